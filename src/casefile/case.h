@@ -1,0 +1,321 @@
+// The trade's facts of one inspection: what was seen, asked and agreed. Nothing in here is worked out.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "casefile/place.h"
+#include "yaml/keys.h"
+
+namespace soundsill {
+
+using yaml::Code;
+using yaml::Field;
+using yaml::Placed;
+template <class T>
+using ListField = yaml::Field<std::vector<T>>;
+
+enum class Purpose { sale, refinance, owner };
+enum class Loan { none, conventional, fha, va, usda };
+enum class Foundation { crawl_space, slab, floating_slab, basement, piers };
+enum class Soil { sand, loam, clay, rock, not_known };
+enum class WallKind { hollow_block, poured, solid_masonry, brick_veneer, stone, wood_frame, skirting };
+enum class PierKind { hollow_block, solid_masonry, poured, wood, steel };
+enum class KnownBy { dug, drawing, assumed };
+enum class Fill { earth, none, not_known };
+enum class MarkKind { well, cistern, pond, edible_bed, blooming_plants, hatch, front_door, water_line, gas_line, drain, other };
+enum class Seen { yes, partly, no };
+enum class FindingKind { evidence, damage, condition };
+enum class State { active, past, not_determined };
+enum class By { us, owner, contractor, other_company, warranty_holder };
+enum class Sides { both, outside, inside };
+enum class Party { buyer, seller, owner };
+
+/// Why a paper exists in another revision.
+struct Replaces : Placed {
+  Field<int> revision;
+  Field<Date> on;
+  Field<std::string> because;
+  static const yaml::Block& block();
+};
+
+struct CaseFacts : Placed {
+  Field<std::string> number;
+  Field<int> revision;
+  Field<Replaces> replaces;
+  Field<Date> ordered, due_diligence, closing;
+  Field<Purpose> purpose;
+  Field<Loan> loan;
+  static const yaml::Block& block();
+};
+
+struct Person : Placed {
+  Field<std::string> name, address, phone, email;
+  Field<Code> license;
+  static const yaml::Block& block();
+};
+struct People : Placed {
+  Field<Person> inspector, buyer, seller, owner, agent, lender, payer;
+  static const yaml::Block& block();
+};
+
+struct Address : Placed {
+  Field<std::string> street, city, county, state;
+  Field<Code> zip;
+  static const yaml::Block& block();
+};
+
+struct Part : Placed {
+  Field<std::string> name;
+  Field<Foundation> foundation;
+  Field<Point> start;
+  ListField<Step> outline;
+  Field<Length> crawl_height;
+  static const yaml::Block& block();
+};
+
+struct Footing : Placed {
+  Field<Length> outside, inside;  ///< from the soil's surface down to the top of the footing
+  Field<KnownBy> known_by;
+  static const yaml::Block& block();
+};
+struct WallFacts : Placed {
+  Field<WallSet> walls;
+  Field<WallKind> kind;
+  Field<Length> thick;
+  Field<Footing> footing;
+  static const yaml::Block& block();
+};
+
+/// Piers of one kind, in a grid (`from`, `every`, `count`) or each at its own point (`at`), numbered as listed.
+struct PierGroup : Placed {
+  Field<Point> from;
+  Field<Size> every;
+  Field<Count> count;
+  ListField<Point> at_points;
+  Field<Size> size;
+  Field<PierKind> kind;
+  Field<Length> footing;  ///< from the soil's surface down to the top of the pier's footing
+  Field<KnownBy> known_by;
+  Field<Ratio> gal_each;
+  static const yaml::Block& block();
+};
+struct Chimney : Placed {
+  Field<std::string> name;
+  Field<Point> at_point;  ///< its middle
+  Field<Size> size;
+  Field<PierKind> kind;
+  Field<Length> footing;
+  Field<KnownBy> known_by;
+  static const yaml::Block& block();
+};
+/// A slab or porch that covers the soil along a wall.
+struct Slab : Placed {
+  Field<std::string> name;
+  Field<Fill> fill;
+  Field<Place> along;
+  Field<Length> deep;  ///< away from the wall
+  static const yaml::Block& block();
+};
+/// Wood that stands in soil: posts, stair stringers.
+struct WoodContact : Placed {
+  Field<std::string> name;
+  Field<int> posts;
+  ListField<Point> at_points;
+  Field<Ratio> gal_each;
+  static const yaml::Block& block();
+};
+struct Mark : Placed {
+  Field<MarkKind> kind;
+  Field<std::string> name;
+  Field<Point> at_point;
+  Field<Place> along;
+  static const yaml::Block& block();
+};
+struct Dangers : Placed {
+  Field<Answer> well, cistern, ducts_in_slab, plenum, radon_pipe, drain, lines, post_tension, heated_slab, pond,
+      edible_beds, blooming_plants, sensitive_occupants;
+  static const yaml::Block& block();
+  /// Every danger with its key, in the order of the table.
+  [[nodiscard]] std::vector<std::pair<std::string_view, const Field<Answer>*>> all() const;
+};
+struct Area : Placed {
+  Field<std::string> name;
+  Field<Seen> seen;
+  ListField<Point> region;  ///< corners on the plan of what was not seen
+  Field<std::string> because;
+  static const yaml::Block& block();
+};
+/// Totals taped at the house, which may contradict what was drawn.
+struct Measured : Placed {
+  Field<Length> outside;
+  Field<InsideMeasure> inside;
+  static const yaml::Block& block();
+};
+struct Structure : Placed {
+  Field<std::string> name, kind;
+  Field<bool> inspected;
+  Field<std::string> because;  ///< why it was not inspected
+  Field<Soil> soil;
+  ListField<Part> parts;
+  ListField<WallFacts> walls;
+  ListField<PierGroup> piers;
+  ListField<Chimney> chimneys;
+  ListField<Slab> slabs;
+  ListField<WoodContact> wood;
+  ListField<Mark> marks;
+  Field<Dangers> dangers;
+  ListField<Area> areas;
+  Field<Measured> measured;
+  static const yaml::Block& block();
+  [[nodiscard]] bool looked_at() const { return inspected.value_or(true); }
+};
+struct Property : Placed {
+  Field<Address> address;
+  ListField<Structure> structures;
+  static const yaml::Block& block();
+};
+
+struct Visit : Placed {
+  Field<std::string> id;
+  Field<Date> date;
+  Field<TimeOfDay> from, to;
+  Field<std::string> weather, by;
+  ListField<std::string> tools;
+  static const yaml::Block& block();
+};
+
+struct EarlierTreatment : Placed {
+  Field<bool> visible;
+  Field<std::string> papers;
+  static const yaml::Block& block();
+};
+struct Reading : Placed {
+  Field<std::string> where;
+  Field<Percent> percent;
+  static const yaml::Block& block();
+};
+struct PhotoFile : Placed {
+  Field<std::string> file, shows;
+  static const yaml::Block& block();
+};
+struct Finding : Placed {
+  Field<int> no;
+  Field<FindingKind> kind;
+  Field<std::string> in;
+  Field<Place> place;
+  Field<std::string> where;
+  Field<std::string> organism;
+  Field<std::string> condition;
+  Field<State> state;
+  Field<bool> live_seen;
+  ListField<std::string> basis, signs;
+  Field<EarlierTreatment> earlier_treatment;
+  ListField<Reading> moisture;
+  Field<std::string> wood, visit;
+  ListField<PhotoFile> photos;
+  static const yaml::Block& block();
+};
+
+struct Agreed : Placed {
+  Field<Party> by;
+  Field<Date> on;
+  static const yaml::Block& block();
+};
+struct Waiver : Placed {
+  Field<std::string> by, because;
+  Field<Date> on;
+  static const yaml::Block& block();
+};
+struct Work : Placed {
+  Field<std::string> id;
+  ListField<int> answers;
+  Field<std::string> does;
+  Field<std::string> in;
+  Field<WallSet> walls;
+  Field<Sides> sides;
+  Field<PierSet> piers;
+  ListField<int> near;
+  ListField<Place> places;
+  Field<Length> depth;
+  Field<int> count;
+  Field<By> by;
+  Field<Party> asked_of;
+  Field<Agreed> agreed;
+  Field<Date> before;
+  Field<std::string> because;
+  Field<std::string> proof;
+  Field<bool> preventive;
+  Field<Waiver> waiver;
+  static const yaml::Block& block();
+  [[nodiscard]] By who() const { return by.value_or(By::us); }
+};
+
+struct OptionFacts : Placed {
+  Field<std::string> id, name;
+  ListField<std::string> work;
+  Field<std::string> product, warranty;
+  static const yaml::Block& block();
+};
+struct Signed : Placed {
+  Field<std::string> name;
+  Field<Date> on;
+  static const yaml::Block& block();
+};
+struct OfficialSheet : Placed {
+  Field<Date> signed_on;
+  Field<std::string> by;
+  static const yaml::Block& block();
+};
+
+struct Case : Placed {
+  Field<int> format;
+  Field<CaseFacts> facts;
+  Field<std::string> form;
+  Field<People> people;
+  Field<Property> property;
+  ListField<Visit> visits;
+  ListField<Finding> findings;
+  ListField<Work> work;
+  ListField<OptionFacts> options;
+  Field<Signed> signature;
+  Field<OfficialSheet> official_sheet;
+  static const yaml::Block& block();
+
+  // Lists as lists: empty when absent or unreadable.
+  [[nodiscard]] const std::vector<Structure>& structures() const;
+};
+
+/// The items of a list that may be absent.
+template <class T>
+[[nodiscard]] const std::vector<T>& items(const ListField<T>& field) {
+  static const std::vector<T> nothing;
+  return field ? *field : nothing;
+}
+
+/// Reads a case. Gives nothing only when the tree could not be read at all; otherwise what could be read, with faults.
+[[nodiscard]] std::optional<Case> read_case(const Source& source, Faults& faults);
+
+}  // namespace soundsill
+
+#define SOUNDSILL_WORDS(E, ...)                                 \
+  template <>                                                   \
+  struct soundsill::yaml::Words<soundsill::E> {                 \
+    static constexpr auto words = std::to_array<std::string_view>(__VA_ARGS__); \
+  };
+SOUNDSILL_WORDS(Purpose, {"sale", "refinance", "owner's request"})
+SOUNDSILL_WORDS(Loan, {"none", "conventional", "FHA", "VA", "USDA"})
+SOUNDSILL_WORDS(Foundation, {"crawl space", "slab", "floating slab", "basement", "piers"})
+SOUNDSILL_WORDS(Soil, {"sand", "loam", "clay", "rock", "not known"})
+SOUNDSILL_WORDS(WallKind, {"hollow block", "poured", "solid masonry", "brick veneer", "stone", "wood frame", "skirting"})
+SOUNDSILL_WORDS(PierKind, {"hollow block", "solid masonry", "poured", "wood", "steel"})
+SOUNDSILL_WORDS(KnownBy, {"dug", "drawing", "assumed"})
+SOUNDSILL_WORDS(Fill, {"earth", "none", "not known"})
+SOUNDSILL_WORDS(MarkKind, {"well", "cistern", "pond", "edible bed", "blooming plants", "hatch", "front door", "water line",
+                           "gas line", "drain", "other"})
+SOUNDSILL_WORDS(Seen, {"yes", "partly", "no"})
+SOUNDSILL_WORDS(FindingKind, {"evidence", "damage", "condition"})
+SOUNDSILL_WORDS(State, {"active", "past", "not determined"})
+SOUNDSILL_WORDS(By, {"us", "owner", "contractor", "other company", "warranty holder"})
+SOUNDSILL_WORDS(Sides, {"both", "outside", "inside"})
+SOUNDSILL_WORDS(Party, {"buyer", "seller", "owner"})

@@ -1,0 +1,289 @@
+// The key table of the case file: the one place that says which keys there are, which are needed, and what they mean.
+#include "casefile/case.h"
+
+namespace soundsill {
+
+using yaml::Block;
+using yaml::key;
+using yaml::Key;
+constexpr auto always = yaml::Need::always;
+constexpr auto sometimes = yaml::Need::sometimes;
+constexpr auto never = yaml::Need::never;
+
+// Defines T::block() from the rows of its table.
+#define SOUNDSILL_BLOCK(T, article, ...)               \
+  const Block& T::block() {                            \
+    static const Key rows[] = {__VA_ARGS__};           \
+    static const Block made{article, rows};            \
+    return made;                                       \
+  }
+
+SOUNDSILL_BLOCK(Replaces, "a `replaces` block",
+    key<&Replaces::revision>("revision", always, "the number of the revision that this one replaces"),
+    key<&Replaces::on>("on", always, "the day of the revision that this one replaces"),
+    key<&Replaces::because>("because", always, "why the earlier revision was replaced; printed on page 1"))
+
+SOUNDSILL_BLOCK(CaseFacts, "the `case` block",
+    key<&CaseFacts::number>("number", always, "the company's number of the case; it stands on every page"),
+    key<&CaseFacts::revision>("revision", always, "1 for the first paper of a case, counted up with each later one"),
+    key<&CaseFacts::replaces>("replaces", sometimes, "the revision that this one replaces", "from revision 2 on"),
+    key<&CaseFacts::ordered>("ordered", never, "the day the inspection was ordered"),
+    key<&CaseFacts::due_diligence>("due diligence", never, "the day the buyer's right to withdraw ends"),
+    key<&CaseFacts::closing>("closing", never, "the day of closing"),
+    key<&CaseFacts::purpose>("purpose", always, "what the paper is for; a sale can bring a state's own sheet with it"),
+    key<&CaseFacts::loan>("loan", sometimes, "the kind of loan; its rules are merged with the state's", "for a sale or refinance"))
+
+SOUNDSILL_BLOCK(Person, "a person",
+    key<&Person::name>("name", always, "the full name, as printed"),
+    key<&Person::address>("address", never, "street, city, state and zip in one line"),
+    key<&Person::phone>("phone", never, "printed only where the paper says whom to call"),
+    key<&Person::email>("email", never, "never printed"),
+    key<&Person::license>("license", sometimes, "the person's own license or card number", "of an inspector, where the form asks"))
+
+SOUNDSILL_BLOCK(People, "the `people` block",
+    key<&People::inspector>("inspector", always, "who looked at the house; the paper is nothing without a name"),
+    key<&People::buyer>("buyer", sometimes, "who buys; the findings are addressed to the buyer", "for a sale"),
+    key<&People::seller>("seller", never, "who sells"),
+    key<&People::owner>("owner", sometimes, "who owns the house today and authorizes entry", "when not the seller"),
+    key<&People::agent>("agent", never, "the real-estate agent"),
+    key<&People::lender>("lender", never, "the lender"),
+    key<&People::payer>("payer", never, "who pays, when it is not the owner"))
+
+SOUNDSILL_BLOCK(Address, "an address",
+    key<&Address::street>("street", always, "number and street of the house; a lender sends papers back without it"),
+    key<&Address::city>("city", always, "the city; a lender sends papers back without it"),
+    key<&Address::county>("county", never, "the county"),
+    key<&Address::state>("state", always, "two letters"),
+    key<&Address::zip>("zip", always, "five digits, in quotes"))
+
+SOUNDSILL_BLOCK(Part, "a part of a structure",
+    key<&Part::name>("name", always, "what people call this part"),
+    key<&Part::foundation>("foundation", always, "what carries this part; it decides how soil is treated inside"),
+    key<&Part::start>("start", never, "where the walk begins; [0, 0] when not said"),
+    key<&Part::outline>("outline", always, "the walk round the outside of the walls; every length on paper comes from it"),
+    key<&Part::crawl_height>("crawl height", sometimes, "from soil to the lowest wood; it decides how long the work takes",
+                             "of a crawl space"))
+
+SOUNDSILL_BLOCK(Footing, "a `footing` block",
+    key<&Footing::outside>("outside", never, "from the soil outside down to the top of the footing"),
+    key<&Footing::inside>("inside", never, "from the soil inside down to the top of the footing"),
+    key<&Footing::known_by>("known by", always, "dug, drawing or assumed; an assumed depth is printed as assumed"))
+
+SOUNDSILL_BLOCK(WallFacts, "wall facts",
+    key<&WallFacts::walls>("walls", always, "which walls this says something of; `all` is overridden by numbers"),
+    key<&WallFacts::kind>("kind", never, "what the wall is built of; hollow walls have voids to drill"),
+    key<&WallFacts::thick>("thick", never, "from outside face to inside face; the inside length comes from it"),
+    key<&WallFacts::footing>("footing", never, "how deep the footing lies; gallons grow with it"))
+
+SOUNDSILL_BLOCK(PierGroup, "a group of piers",
+    key<&PierGroup::from>("from", sometimes, "the middle of the first pier of a grid", "of a grid"),
+    key<&PierGroup::every>("every", sometimes, "the distances between piers across and down", "of a grid"),
+    key<&PierGroup::count>("count", sometimes, "how many piers across and down", "of a grid"),
+    key<&PierGroup::at_points>("at", sometimes, "the middle of each pier", "when they stand in no grid"),
+    key<&PierGroup::size>("size", always, "width and depth of one pier; the soil round it comes from this"),
+    key<&PierGroup::kind>("kind", always, "what the piers are built of; hollow ones have voids to drill"),
+    key<&PierGroup::footing>("footing", always, "from the soil down to the top of the pier's footing"),
+    key<&PierGroup::known_by>("known by", always, "dug, drawing or assumed; an assumed depth is printed as assumed"),
+    key<&PierGroup::gal_each>("gal_each", never, "gallons a pier that the company bids by hand; shown beside the computed figure"))
+
+SOUNDSILL_BLOCK(Chimney, "a chimney base",
+    key<&Chimney::name>("name", always, "what people call it"),
+    key<&Chimney::at_point>("at", always, "its middle on the plan"),
+    key<&Chimney::size>("size", always, "width and depth; the soil round it comes from this"),
+    key<&Chimney::kind>("kind", always, "what it is built of"),
+    key<&Chimney::footing>("footing", always, "from the soil down to the top of its footing"),
+    key<&Chimney::known_by>("known by", always, "dug, drawing or assumed"))
+
+SOUNDSILL_BLOCK(Slab, "a slab or porch",
+    key<&Slab::name>("name", always, "what people call it"),
+    key<&Slab::fill>("fill", always, "what lies under it; earth has to be treated through holes"),
+    key<&Slab::along>("along", always, "the stretch of wall it adjoins"),
+    key<&Slab::deep>("deep", always, "how far it reaches away from the wall"))
+
+SOUNDSILL_BLOCK(WoodContact, "a wood contact",
+    key<&WoodContact::name>("name", always, "what people call it"),
+    key<&WoodContact::posts>("posts", always, "how many posts or stringers stand in soil"),
+    key<&WoodContact::at_points>("at", never, "where each stands on the plan"),
+    key<&WoodContact::gal_each>("gal_each", never, "gallons a post that the company bids by hand"))
+
+SOUNDSILL_BLOCK(Mark, "a mark",
+    key<&Mark::kind>("kind", always, "what it is; a well limits what may be treated near it"),
+    key<&Mark::name>("name", never, "a word printed beside it"),
+    key<&Mark::at_point>("at", sometimes, "its point on the plan", "when it has one"),
+    key<&Mark::along>("along", sometimes, "the stretch of wall it stands along", "when it has no point"))
+
+SOUNDSILL_BLOCK(Dangers, "the `dangers` block",
+    key<&Dangers::well>("well", sometimes, "wells, the neighbors' too", "always"),
+    key<&Dangers::cistern>("cistern", sometimes, "cisterns", "always"),
+    key<&Dangers::ducts_in_slab>("ducts in slab", sometimes, "air ducts in or under a slab", "always"),
+    key<&Dangers::plenum>("plenum", sometimes, "a crawl space through which the house draws its air", "always"),
+    key<&Dangers::radon_pipe>("radon pipe", sometimes, "a pipe that draws air from the soil", "always"),
+    key<&Dangers::drain>("drain", sometimes, "footing drains, sumps and where they let out", "always"),
+    key<&Dangers::lines>("lines", sometimes, "water, gas and electric lines in the soil", "always"),
+    key<&Dangers::post_tension>("post-tension slab", sometimes, "steel under tension, which must not be drilled", "always"),
+    key<&Dangers::heated_slab>("heated slab", sometimes, "water or wires in the slab, which must not be drilled", "always"),
+    key<&Dangers::pond>("pond", sometimes, "ponds and streams", "always"),
+    key<&Dangers::edible_beds>("edible beds", sometimes, "beds of food along the walls", "always"),
+    key<&Dangers::blooming_plants>("blooming plants", sometimes, "plants in bloom that bees visit", "always"),
+    key<&Dangers::sensitive_occupants>("sensitive occupants", sometimes, "infants, the ill, animals", "always"))
+
+SOUNDSILL_BLOCK(Area, "an area",
+    key<&Area::name>("name", always, "what people call it"),
+    key<&Area::seen>("seen", always, "yes, partly or no; what was not seen stands on page 1"),
+    key<&Area::region>("region", never, "corners on the plan of what was not seen, so that walls and piers can be counted"),
+    key<&Area::because>("because", sometimes, "why it was not seen", "when not all was seen"))
+
+SOUNDSILL_BLOCK(Measured, "the `measured` block",
+    key<&Measured::outside>("outside", never, "the length round the outside as taped"),
+    key<&Measured::inside>("inside", never, "the length round the inside as taped, or `as outside`"))
+
+SOUNDSILL_BLOCK(Structure, "a structure",
+    key<&Structure::name>("name", always, "what people call the building"),
+    key<&Structure::kind>("kind", never, "single-family, garage, shed"),
+    key<&Structure::inspected>("inspected", never, "no, when the building was not looked at at all"),
+    key<&Structure::because>("because", sometimes, "why it was not looked at", "when `inspected: no`"),
+    key<&Structure::soil>("soil", sometimes, "the soil's kind; it decides how fast it is dug and takes liquid", "when looked at"),
+    key<&Structure::parts>("parts", sometimes, "outlines with their foundations", "when looked at"),
+    key<&Structure::walls>("walls", sometimes, "what the walls are; what is not said of one wall is said of all", "when looked at"),
+    key<&Structure::piers>("piers", never, "groups of piers, numbered through as listed"),
+    key<&Structure::chimneys>("chimneys", never, "chimney bases that stand in soil"),
+    key<&Structure::slabs>("slabs", never, "slabs and porches that adjoin a wall"),
+    key<&Structure::wood>("wood", never, "wood that stands in soil"),
+    key<&Structure::marks>("marks", never, "wells, hatches, beds: what the plan shows besides"),
+    key<&Structure::dangers>("dangers", sometimes, "each danger answered, none or where", "when looked at"),
+    key<&Structure::areas>("areas", sometimes, "every area, seen or not", "when looked at"),
+    key<&Structure::measured>("measured", never, "taped totals, when they contradict the drawing"))
+
+SOUNDSILL_BLOCK(Property, "the `property` block",
+    key<&Property::address>("address", always, "where the house stands"),
+    key<&Property::structures>("structures", always, "every building that the paper speaks of"))
+
+SOUNDSILL_BLOCK(Visit, "a visit",
+    key<&Visit::id>("id", always, "a name for this visit"),
+    key<&Visit::date>("date", always, "the day; nothing was seen without one"),
+    key<&Visit::from>("from", never, "when it began"),
+    key<&Visit::to>("to", never, "when it ended"),
+    key<&Visit::weather>("weather", never, "dry, rain, snow cover"),
+    key<&Visit::by>("by", never, "who looked, when not the inspector named above"),
+    key<&Visit::tools>("tools", never, "what was used to look and probe"))
+
+SOUNDSILL_BLOCK(EarlierTreatment, "an `earlier treatment` block",
+    key<&EarlierTreatment::visible>("visible", always, "yes, when drill holes, plugs or stations of an earlier treatment can be seen"),
+    key<&EarlierTreatment::papers>("papers", never, "what papers say of it: by whom, when"))
+
+SOUNDSILL_BLOCK(Reading, "a moisture reading",
+    key<&Reading::where>("at", always, "where the pins stood"),
+    key<&Reading::percent>("percent", always, "moisture of the wood by weight, dry basis"))
+
+SOUNDSILL_BLOCK(PhotoFile, "a photo",
+    key<&PhotoFile::file>("file", always, "its path, seen from the case file's folder"),
+    key<&PhotoFile::shows>("shows", always, "what it shows, in words, for those who cannot see it"))
+
+SOUNDSILL_BLOCK(Finding, "a finding",
+    key<&Finding::no>("no", always, "the number by which every paper names this finding"),
+    key<&Finding::kind>("kind", always, "evidence of an organism, damage, or a condition that invites it"),
+    key<&Finding::in>("in", always, "the structure it is in"),
+    key<&Finding::place>("at", sometimes, "its place on the plan", "of evidence and damage"),
+    key<&Finding::where>("where", always, "its place in words: the member and a landmark"),
+    key<&Finding::organism>("organism", sometimes, "which organism", "of evidence and damage"),
+    key<&Finding::condition>("condition", sometimes, "which condition", "of a condition"),
+    key<&Finding::state>("state", sometimes, "active, past or not determined", "of evidence"),
+    key<&Finding::live_seen>("live seen", sometimes, "yes only when the organism itself was seen alive", "of evidence"),
+    key<&Finding::basis>("basis", sometimes, "what the call rests on", "of active evidence"),
+    key<&Finding::signs>("signs", never, "what was seen: shelter tube, frass, wings"),
+    key<&Finding::earlier_treatment>("earlier treatment", sometimes, "whether a treatment before this visit can be seen", "of past evidence"),
+    key<&Finding::moisture>("moisture", never, "readings of a moisture meter"),
+    key<&Finding::wood>("wood", never, "the kind of wood"),
+    key<&Finding::visit>("seen on", never, "the visit on which it was seen; the first when not said"),
+    key<&Finding::photos>("photos", never, "photos, one close and one that shows where"))
+
+SOUNDSILL_BLOCK(Agreed, "an `agreed` block",
+    key<&Agreed::by>("by", always, "who agreed"),
+    key<&Agreed::on>("on", always, "when"))
+
+SOUNDSILL_BLOCK(Waiver, "a `waiver` block",
+    key<&Waiver::by>("by", always, "who signed it"),
+    key<&Waiver::on>("on", always, "when it was signed"),
+    key<&Waiver::because>("because", always, "the reason written on it"))
+
+SOUNDSILL_BLOCK(Work, "a work line",
+    key<&Work::id>("id", always, "a short name for this line"),
+    key<&Work::answers>("answers", sometimes, "the numbers of the findings it answers", "unless `preventive: yes`"),
+    key<&Work::does>("do", always, "the method, or `none`"),
+    key<&Work::in>("in", sometimes, "the structure it is done in", "with more than one structure"),
+    key<&Work::walls>("walls", never, "which walls it covers"),
+    key<&Work::sides>("sides", never, "both faces of the walls, or one"),
+    key<&Work::piers>("piers", never, "which piers it covers"),
+    key<&Work::near>("near", never, "the findings near which it is done; the drawing says what lies near"),
+    key<&Work::places>("at", never, "other places it covers"),
+    key<&Work::depth>("depth", never, "a planned depth, when deeper than required"),
+    key<&Work::count>("count", never, "how many, for work that is counted"),
+    key<&Work::by>("by", never, "who does it; us when not said"),
+    key<&Work::asked_of>("asked of", never, "who was asked to pay, until `agreed`"),
+    key<&Work::agreed>("agreed", never, "who agreed, and when"),
+    key<&Work::before>("before", never, "the day by which it is to be done"),
+    key<&Work::because>("because", sometimes, "why nothing is done", "of `do: none`"),
+    key<&Work::proof>("proof", never, "what will show that it was done: a contractor's letter, a reading"),
+    key<&Work::preventive>("preventive", never, "yes, when nothing was found that it answers"),
+    key<&Work::waiver>("waiver", never, "the signed waiver for what this line leaves out"))
+
+SOUNDSILL_BLOCK(OptionFacts, "an option",
+    key<&OptionFacts::id>("id", always, "a short name for this option"),
+    key<&OptionFacts::name>("name", never, "its name on paper"),
+    key<&OptionFacts::work>("work", always, "`all`, or the work lines it takes"),
+    key<&OptionFacts::product>("product", sometimes, "a product of the company file", "with a treatment that uses one"),
+    key<&OptionFacts::warranty>("warranty", sometimes, "a warranty of the company file, or `none`", "with a treatment"))
+
+SOUNDSILL_BLOCK(Signed, "the `signed` block",
+    key<&Signed::name>("name", always, "who signed"),
+    key<&Signed::on>("on", always, "the day it was signed; the date of the paper"))
+
+SOUNDSILL_BLOCK(OfficialSheet, "the `official sheet` block",
+    key<&OfficialSheet::signed_on>("signed", always, "the day the state's own sheet was signed"),
+    key<&OfficialSheet::by>("by", always, "who signed it"))
+
+SOUNDSILL_BLOCK(Case, "a case",
+    key<&Case::format>("format", always, "1, the format of this file"),
+    key<&Case::facts>("case", always, "number, revision, dates, purpose"),
+    key<&Case::form>("form", always, "the data of the state whose rules hold"),
+    key<&Case::people>("people", always, "who is concerned"),
+    key<&Case::property>("property", always, "address and buildings"),
+    key<&Case::visits>("visits", always, "when the house was looked at"),
+    key<&Case::findings>("findings", always, "what was found; [] when nothing was"),
+    key<&Case::work>("work", sometimes, "what answers the findings", "when something was found"),
+    key<&Case::options>("options", sometimes, "the choices offered", "when there is work"),
+    key<&Case::signature>("signed", sometimes, "the inspector's signature", "for a final paper"),
+    key<&Case::official_sheet>("official sheet", sometimes, "the state's own sheet that this paper accompanies",
+                               "where the form asks"))
+
+std::vector<std::pair<std::string_view, const Field<Answer>*>> Dangers::all() const {
+  const Field<Answer>* fields[] = {&well,         &cistern,     &ducts_in_slab, &plenum, &radon_pipe,  &drain,          &lines,
+                                   &post_tension, &heated_slab, &pond,          &edible_beds, &blooming_plants, &sensitive_occupants};
+  std::vector<std::pair<std::string_view, const Field<Answer>*>> out;
+  const auto names = yaml::names(block());
+  for (std::size_t i = 0; i < names.size(); ++i) out.emplace_back(names[i], fields[i]);
+  return out;
+}
+
+const std::vector<Structure>& Case::structures() const {
+  static const std::vector<Structure> nothing;
+  return property && property->structures ? *property->structures : nothing;
+}
+
+std::optional<Case> read_case(const Source& source, Faults& faults) {
+  const auto tree = yaml::read(source, faults);
+  if (!tree) return std::nullopt;
+  yaml::Reader reader(faults);
+  Case made;
+  made.at = tree->span;
+  // Newer formats are refused by name rather than by a hundred unknown keys.
+  if (const auto* format = tree->find("format"); format && format->value.is_scalar() && format->value.text != "1") {
+    faults.add(Rule::newer_format, format->value.span, "format `" + format->value.text + "` is not read by this program",
+               "keys of another format would be misread", "write `format: 1`, or use a newer soundsill");
+    return std::nullopt;
+  }
+  if (!reader.block(*tree, tree->span, Case::block(), &made)) return std::nullopt;
+  return made;
+}
+
+}  // namespace soundsill

@@ -1,0 +1,116 @@
+#include "diagnostics/diagnostics.h"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <numeric>
+
+namespace soundsill {
+namespace {
+
+std::string hyphenated(std::string_view name) {
+  std::string code(name);
+  std::replace(code.begin(), code.end(), '_', '-');
+  if (code.ends_with('-')) code.pop_back();  // unsigned_ : the bare word belongs to the language
+  return code;
+}
+
+struct Table {
+  std::vector<std::string> codes;
+  std::vector<RuleInfo> rows;
+};
+
+const Table& table() {
+  static const Table made = [] {
+    Table t;
+    struct Raw {
+      Rule rule;
+      std::string_view name;
+      Severity severity;
+      std::string_view doc;
+      bool reading;
+    };
+    static constexpr auto error = Severity::error;
+    static constexpr auto warning = Severity::warning;
+    const Raw raw[] = {
+#define READING(name, severity, doc) {Rule::name, #name, severity, doc, true},
+#define CHECK(name, severity, doc) {Rule::name, #name, severity, doc, false},
+#include "diagnostics/catalogue.def"
+#undef READING
+#undef CHECK
+    };
+    t.codes.reserve(std::size(raw));
+    for (const Raw& r : raw) {
+      t.codes.push_back(hyphenated(r.name));
+      t.rows.push_back({r.rule, t.codes.back(), r.severity, r.doc, r.reading});
+    }
+    (void)warning;
+    return t;
+  }();
+  return made;
+}
+
+}  // namespace
+
+std::span<const RuleInfo> catalogue() { return table().rows; }
+const RuleInfo& info(Rule rule) { return table().rows[static_cast<std::size_t>(rule)]; }
+
+std::size_t Faults::errors() const {
+  return static_cast<std::size_t>(
+      std::count_if(all_.begin(), all_.end(), [](const auto& d) { return info(d.rule).severity == Severity::error; }));
+}
+std::size_t Faults::warnings() const { return all_.size() - errors(); }
+
+void Faults::sort() {
+  // Files keep the order in which their first fault was found; that order is the order of reading.
+  std::vector<const Source*> order;
+  for (const auto& d : all_)
+    if (std::find(order.begin(), order.end(), d.at.source) == order.end()) order.push_back(d.at.source);
+  const auto rank = [&](const Diagnostic& d) { return std::find(order.begin(), order.end(), d.at.source); };
+  std::stable_sort(all_.begin(), all_.end(), [&](const Diagnostic& a, const Diagnostic& b) {
+    if (a.at.source != b.at.source) return rank(a) < rank(b);
+    return std::tie(a.at.begin, a.at.end, a.rule, a.what) < std::tie(b.at.begin, b.at.end, b.rule, b.what);
+  });
+  const auto same = [](const Diagnostic& a, const Diagnostic& b) {
+    return a.rule == b.rule && a.at == b.at && a.what == b.what;
+  };
+  all_.erase(std::unique(all_.begin(), all_.end(), same), all_.end());
+}
+
+namespace {
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(row.begin(), row.end(), std::size_t{0});
+  std::vector<std::size_t> before_last(b.size() + 1), last(b.size() + 1);
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    before_last = last;
+    last = row;
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t change = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
+      row[j] = std::min({last[j] + 1, row[j - 1] + 1, change});
+      const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
+      if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
+    }
+  }
+  return row[b.size()];
+}
+
+}  // namespace
+
+std::string nearest(std::string_view word, std::span<const std::string_view> known) {
+  std::string_view best;
+  std::size_t least = 2 + word.size() / 3;
+  for (const std::string_view candidate : known) {
+    if (candidate == word) continue;
+    const std::size_t distance = edit_distance(word, candidate);
+    if (distance < least) {
+      least = distance;
+      best = candidate;
+    }
+  }
+  return std::string(best);
+}
+
+}  // namespace soundsill

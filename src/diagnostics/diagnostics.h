@@ -1,0 +1,81 @@
+// Faults of the papers: what the tool has to say to a person, and where.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "source/source.h"
+
+namespace soundsill {
+
+enum class Severity { error, warning };
+
+/// Every fault the tool can name, from catalogue.def. The names are stable.
+enum class Rule : std::uint16_t {
+#define READING(name, severity, doc) name,
+#define CHECK(name, severity, doc) name,
+#include "diagnostics/catalogue.def"
+#undef READING
+#undef CHECK
+};
+
+struct RuleInfo {
+  Rule rule;
+  std::string_view code;  ///< hyphenated, as printed in brackets
+  Severity severity;
+  std::string_view doc;  ///< one line: what holds when the rule is silent
+  bool reading;          ///< speaks while a file is read; otherwise it is a function in rules/
+};
+[[nodiscard]] std::span<const RuleInfo> catalogue();
+[[nodiscard]] const RuleInfo& info(Rule rule);
+
+/// A second place that made a fault one.
+struct Note {
+  Span at;
+  std::string words;
+};
+
+/// One fault. `what` is complete by itself, lower case, without a full stop, and never advises; `why` names the
+/// consequence on paper; `fix` says what to type and never explains.
+struct Diagnostic {
+  Rule rule{};
+  Span at;
+  std::string what;
+  std::string why;
+  std::string fix;
+  std::vector<Note> see;
+};
+
+/// The faults of one run. Order of adding does not matter.
+class Faults {
+ public:
+  void add(Diagnostic d) { all_.push_back(std::move(d)); }
+  void add(Rule rule, Span at, std::string what, std::string why, std::string fix) {
+    all_.push_back({rule, at, std::move(what), std::move(why), std::move(fix), {}});
+  }
+  [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
+  [[nodiscard]] std::size_t errors() const;
+  [[nodiscard]] std::size_t warnings() const;
+  /// By file (in the order read), then place; the same fault at the same place once.
+  void sort();
+
+ private:
+  std::vector<Diagnostic> all_;
+};
+
+struct RenderStyle {
+  bool color = false;
+};
+/// The block of lines for one fault, in the shape that editors understand: file:line:col: error: what [code].
+[[nodiscard]] std::string render(const Diagnostic& d, const RenderStyle& style = {});
+
+/// Turns control characters (except newline) into visible ones, so that a file cannot drive a terminal.
+[[nodiscard]] std::string safe_for_terminal(std::string_view text);
+
+/// The word of `known` that `word` was most likely meant to be; empty when none is near (1 + length / 3 edits).
+[[nodiscard]] std::string nearest(std::string_view word, std::span<const std::string_view> known);
+
+}  // namespace soundsill

@@ -1,0 +1,102 @@
+#include "estimate/estimate.h"
+
+#include <array>
+
+namespace soundsill {
+namespace {
+
+/// The measures that a run offers, the one a company most likely prices first.
+std::vector<std::pair<Per, Ratio>> measures_of(const Run& run) {
+  const std::pair<Per, Ratio> feet{Per::ft, run.length.in_feet()};
+  const std::pair<Per, Ratio> gallons{Per::gal, run.gallons};
+  switch (run.kind) {
+    case RunKind::soil_outside:
+    case RunKind::soil_inside:
+    case RunKind::allowance:
+      return {feet, gallons};
+    case RunKind::soil_piers:
+    case RunKind::soil_chimneys:
+    case RunKind::soil_posts:
+      return {{Per::each, Ratio(run.count)}, feet, gallons};
+    case RunKind::void_walls:
+    case RunKind::void_piers:
+    case RunKind::slab:
+      return {{Per::hole, Ratio(run.holes)}, feet, gallons};
+  }
+  return {};
+}
+
+struct Pricing {
+  const Basis& basis;
+  Faults& faults;
+  Estimate& estimate;
+
+  void add(const Task& task, std::optional<std::size_t> run, const Rate& rate, const Ratio& exact) {
+    PricedLine line{task.work, task.method, run, *rate.per, exact.rounded_to(decimals(*rate.per)), *rate.price, {}};
+    line.amount = times(line.measure, line.rate);
+    estimate.total += line.amount;
+    estimate.lines.push_back(line);
+  }
+
+  void no_price(const Task& task, std::string_view measure) {
+    const std::string method = *task.method->name;
+    faults.add(Rule::no_price, task.work->does.at,
+               "`" + method + "` has no rate for " + std::string(measure) + " in the company's file",
+               "the estimate would leave work without a price, or give it away",
+               "add to the company's `rates:`  - {do: " + method + ", per: ..., price: ...}");
+  }
+
+  void task(const Treatment& treatment, const Task& task) {
+    const std::string& method = *task.method->name;
+    for (const std::size_t index : task.runs) {
+      bool priced = false;
+      const auto offered = measures_of(treatment.runs[index]);
+      for (const auto& [per, exact] : offered)
+        if (const Rate* rate = priced ? nullptr : basis.company.rate(method, per)) {
+          add(task, index, *rate, exact);
+          priced = true;
+        }
+      if (!priced) no_price(task, "any measure of what it does");
+    }
+    const Takes takes = task.method->takes.value_or(Takes::once);
+    if (takes == Takes::count || takes == Takes::once) {
+      if (const Rate* each = basis.company.rate(method, Per::each)) add(task, {}, *each, Ratio(task.count));
+      else if (const Rate* job = basis.company.rate(method, Per::job)) add(task, {}, *job, Ratio(1));
+      else no_price(task, "each or job");
+    }
+  }
+};
+
+}  // namespace
+
+int decimals(Per per) { return per == Per::ft || per == Per::gal ? 1 : 0; }
+
+Estimate price(const Basis& basis, const Treatment& treatment, Faults& faults) {
+  Estimate estimate;
+  estimate.option = treatment.id;
+  Pricing pricing{basis, faults, estimate};
+  for (const Task& task : treatment.tasks) {
+    if (!task.method || task.method->takes.value_or(Takes::once) == Takes::nothing) continue;
+    if (task.work->who() == By::us)
+      pricing.task(treatment, task);
+    else
+      estimate.others.push_back({task.work, task.method});
+  }
+  const Money minimum = basis.company.minimum_charge.value_or(Money{});
+  if (!estimate.lines.empty() && estimate.total < minimum) {
+    estimate.to_minimum = minimum - estimate.total;
+    estimate.total = minimum;
+  }
+  if (basis.c.signature && basis.c.signature->on && basis.company.price_holds_days)
+    estimate.holds_until = plus_days(*basis.c.signature->on, *basis.company.price_holds_days);
+  return estimate;
+}
+
+Money amount_of(const Estimate& estimate, const Work& work) {
+  Money sum;
+  for (const PricedLine& line : estimate.lines)
+    if (line.work == &work) sum += line.amount;
+  return sum;
+}
+
+}  // namespace soundsill

@@ -1,0 +1,163 @@
+// What a state, a method and an organism are, as data: every number with its citation and how far it was verified.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "yaml/keys.h"
+
+namespace soundsill {
+
+using yaml::Field;
+using yaml::Placed;
+template <class T>
+using ListOf = yaml::Field<std::vector<T>>;
+
+/// How far a datum was verified.
+enum class Status { published, secondary, derived, memory, common_practice };
+
+/// A number with where it comes from.
+template <class T>
+struct Datum : Placed {
+  Field<T> value;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+
+/// The numbers of a state. What a form does not set is taken from `us-general`.
+struct Limits : Placed {
+  Field<Datum<Length>> soil_depth;        ///< least depth of soil treated where the footing is deeper
+  Field<Datum<Length>> volume_floor;      ///< gallons are never reckoned for less depth than this
+  Field<Datum<Length>> trench_depth;
+  Field<Datum<Length>> rod_spacing;
+  Field<Datum<Ratio>> soil_rate;          ///< gallons per 10 ft per foot of depth
+  Field<Datum<Ratio>> slab_rate;          ///< gallons per 10 ft through holes
+  Field<Datum<Ratio>> void_rate;          ///< gallons per 10 ft of hollow wall
+  Field<Datum<Length>> slab_hole_spacing;
+  Field<Datum<Length>> void_hole_spacing;
+  Field<Datum<Length>> void_reach;        ///< voids are drilled within this of evidence
+  Field<Datum<Length>> well_none;         ///< nothing is treated within this of a well
+  Field<Datum<Length>> well_backfill;     ///< only by the backfill method within this
+  Field<Datum<Percent>> wood_moisture;    ///< above this wood moisture is to be put right
+  Field<Datum<int>> report_age;           ///< days from the visit to closing
+  static const yaml::Block& block();
+};
+
+struct OfficialSheetRule : Placed {
+  Field<std::string> name;  ///< a regulatory fact; the sheet itself is never drawn
+  ListOf<std::string> needed_for;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+
+struct LicenseRule : Placed {
+  Field<std::string> inspect_phase;  ///< letter a license must carry to inspect
+  Field<bool> person_license;        ///< the inspector's own number is asked too
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+
+/// A rule of the catalogue that this state switches on, with the text it stands on.
+struct RuleUse : Placed {
+  Field<std::string> rule;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+
+struct Form : Placed {
+  Field<int> format;
+  Field<std::string> id, name, edition;
+  Field<std::string> title;  ///< of the packet; nowhere called a report where the state's own sheet is that
+  Field<OfficialSheetRule> official_sheet;
+  Field<LicenseRule> license;
+  Field<Limits> limits;
+  ListOf<RuleUse> rules;
+  ListOf<std::string> unread;  ///< parts of the state's rules that nobody of us has read
+  static const yaml::Block& block();
+
+  /// Whether the state switches a rule of the catalogue on; its citation, or nullptr.
+  [[nodiscard]] const RuleUse* uses(std::string_view rule_code) const;
+};
+
+/// What of the house a method is done on; it decides how a run is measured.
+enum class Takes {
+  soil,        ///< soil along walls and round piers, chimneys and posts
+  voids,       ///< hollow walls and piers, through holes
+  slab,        ///< soil below slabs along walls, through holes
+  count,       ///< things that are counted
+  once,        ///< one job
+  nothing,     ///< no work of ours: `none`
+};
+/// Unit of a priced measure.
+enum class Per { ft, hole, gal, each, job };
+
+struct Method : Placed {
+  Field<std::string> name;             ///< as typed after `do:`
+  Field<Takes> takes;
+  Field<bool> uses_product;            ///< applies the option's product
+  ListOf<std::string> against;         ///< organisms it works against
+  ListOf<std::string> corrects;        ///< conditions it puts right
+  Field<bool> mends_damage;
+  Field<bool> clears_evidence;         ///< takes tubes, debris or galleries away
+  ListOf<Per> per;                     ///< measures it may be priced by; the first is shown when unpriced
+  Field<std::string> phase;            ///< license phase it needs
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+  [[nodiscard]] bool is_against(std::string_view organism) const;
+  [[nodiscard]] bool does_correct(std::string_view condition) const;
+};
+
+struct Organism : Placed {
+  Field<std::string> name, plural, group;
+  Field<bool> in_soil;  ///< reaches the house through the soil; old evidence alone calls for treatment
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+struct Condition : Placed {
+  Field<std::string> name;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+struct Trade : Placed {
+  Field<int> format;
+  ListOf<Method> methods;
+  ListOf<Organism> organisms;
+  ListOf<Condition> conditions;
+  static const yaml::Block& block();
+
+  [[nodiscard]] const Method* method(std::string_view name) const;
+  [[nodiscard]] const Organism* organism(std::string_view name) const;
+  [[nodiscard]] const Condition* condition(std::string_view name) const;
+};
+
+[[nodiscard]] std::optional<Form> read_form(const Source& source, Faults& faults);
+/// Methods, organisms and conditions.
+[[nodiscard]] std::optional<Trade> read_trade(const Source& source, Faults& faults);
+/// Takes every limit that `form` does not set from `base`.
+void fill_from(Form& form, const Form& base);
+
+}  // namespace soundsill
+
+namespace soundsill::yaml {
+template <>
+struct Words<Status> {
+  static constexpr auto words =
+      std::to_array<std::string_view>({"published", "secondary", "derived", "memory", "common practice"});
+};
+template <>
+struct Words<Takes> {
+  static constexpr auto words = std::to_array<std::string_view>({"soil", "voids", "slab", "count", "once", "nothing"});
+};
+template <>
+struct Words<Per> {
+  static constexpr auto words = std::to_array<std::string_view>({"ft", "hole", "gal", "each", "job"});
+};
+}  // namespace soundsill::yaml

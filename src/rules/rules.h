@@ -1,0 +1,33 @@
+// One function per CHECK row of the catalogue: what the papers of a case must not get wrong.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "diagnostics/diagnostics.h"
+#include "estimate/estimate.h"
+#include "photo/photo.h"
+
+namespace soundsill {
+
+/// What is known of a photo file that a finding names.
+struct PhotoState {
+  std::string trouble;  ///< why it cannot be read at all; empty when it can
+  std::string damage;   ///< why it cannot be decoded; empty when it can, or when nobody looked
+  std::optional<photo::Header> header;
+};
+
+/// Everything a rule may look at. A rule reads; it never edits.
+struct Papers {
+  const Basis& basis;
+  const std::vector<Treatment>& treatments;
+  const std::vector<Estimate>& estimates;
+  std::map<std::string, PhotoState> photos;  ///< by the path that the case file gives
+  std::optional<Date> today;                 ///< only when the person gave one
+};
+
+/// Runs every CHECK rule that does not belong to measuring, planning or pricing (those report while they work).
+void check(const Papers& papers, Faults& faults);
+
+}  // namespace soundsill

@@ -1,0 +1,103 @@
+// Work through holes: hollow walls and piers, and soil under slabs.
+#include <algorithm>
+
+#include "treatment/planner.h"
+
+namespace soundsill::planning {
+namespace {
+
+Length total(const std::vector<Chain>& all) {
+  Length sum;
+  for (const Chain& c : all) sum += c.length;
+  return sum;
+}
+
+int holes(const std::vector<Chain>& all, Length spacing) {
+  int sum = 0;
+  for (const Chain& c : all) sum += holes_of(c.length, spacing, c.closed);
+  return sum;
+}
+
+std::string hole_working(const Run& run) {
+  return print(run.length) + " x " + shortest(run.rate, 2) + " gal / 10 ft, shared by " + std::to_string(run.holes) +
+         " holes at most " + print(run.spacing) + " apart";
+}
+
+}  // namespace
+
+void Planner::voids(Task& task, const SurveyedStructure& s) {
+  const Work& work = *task.work;
+  std::vector<Stretch> hollow;
+  for (const Stretch& stretch : walls_of(work, s))
+    if (s.wall(stretch.wall)->hollow()) hollow.push_back(stretch);
+  std::vector<int> hollow_piers;
+  Length round_piers;
+  int pier_holes = 0;
+  const Length spacing = limit(&Limits::void_hole_spacing);
+  for (const int number : piers_of(work, s)) {
+    const Pier& pier = *s.pier(number);
+    const PierGroup& facts = items(s.facts->piers)[pier.group];
+    if (!facts.kind || *facts.kind != PierKind::hollow_block) continue;
+    hollow_piers.push_back(number);
+    round_piers += pier.perimeter();
+    pier_holes += holes_of(pier.perimeter(), spacing, true);
+  }
+  const auto run_of = [&](RunKind kind, Length length, int count) {
+    Run run;
+    run.kind = kind;
+    run.length = length;
+    run.holes = count;
+    run.spacing = spacing;
+    run.rate = rate(&Limits::void_rate);
+    run.exact_gallons = linear_gallons(length, run.rate);
+    run.working = hole_working(run);
+    run.sources = {source("rate", &Limits::void_rate), source("distance from evidence", &Limits::void_reach),
+                   source("hole spacing", &Limits::void_hole_spacing)};
+    return run;
+  };
+  if (!hollow.empty()) {
+    const auto runs = chains(s, hollow);
+    Run run = run_of(RunKind::void_walls, total(runs), holes(runs, spacing));
+    run.stretches = joined(hollow);
+    add(task, s, std::move(run));
+  }
+  if (!hollow_piers.empty()) {
+    Run run = run_of(RunKind::void_piers, round_piers, pier_holes);
+    run.count = static_cast<int>(hollow_piers.size());
+    run.piers = hollow_piers;
+    add(task, s, std::move(run));
+  }
+}
+
+void Planner::slab(Task& task, const SurveyedStructure& s) {
+  const Work& work = *task.work;
+  std::vector<Stretch> stretches;
+  std::vector<std::string> names = named_places(work, Place::Kind::slab);
+  for (const Stretch& stretch : walls_of(work, s)) {
+    const Foundation f = s.parts[s.wall(stretch.wall)->part].foundation;
+    if (f != Foundation::crawl_space && f != Foundation::piers) stretches.push_back(stretch);
+  }
+  for (const Slab& slab : items(s.facts->slabs)) {
+    const bool named = slab.name && std::find(names.begin(), names.end(), *slab.name) != names.end();
+    if (!named || !slab.along || slab.along->kind != Place::Kind::wall) continue;
+    const Wall* wall = s.wall(slab.along->number);
+    if (wall)
+      stretches.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
+  }
+  if (stretches.empty()) return;
+  const auto runs = chains(s, stretches);
+  Run run;
+  run.kind = RunKind::slab;
+  run.stretches = joined(stretches);
+  run.names = std::move(names);
+  run.length = total(runs);
+  run.spacing = limit(&Limits::slab_hole_spacing);
+  run.holes = holes(runs, run.spacing);
+  run.rate = rate(&Limits::slab_rate);
+  run.exact_gallons = linear_gallons(run.length, run.rate);
+  run.working = hole_working(run);
+  run.sources = {source("rate", &Limits::slab_rate), source("hole spacing", &Limits::slab_hole_spacing)};
+  add(task, s, std::move(run));
+}
+
+}  // namespace soundsill::planning

@@ -1,0 +1,66 @@
+// Shared by the files that plan one option. Not for others.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "treatment/treatment.h"
+
+namespace soundsill::planning {
+
+/// A stretch of wall face together with the wall it belongs to.
+struct Face {
+  const Wall* wall = nullptr;
+  Stretch stretch;  ///< along the outside line
+  Length length;    ///< of this face: inside faces are shorter than the outside line
+};
+
+struct Planner {
+  const Basis& basis;
+  const OptionFacts& option;
+  const Product* product;
+  Faults& faults;
+  Treatment& out;
+
+  void line(const Work& work);
+
+  // soil.cpp
+  void soil(Task& task, const SurveyedStructure& s);
+  // holes.cpp
+  void voids(Task& task, const SurveyedStructure& s);
+  void slab(Task& task, const SurveyedStructure& s);
+
+  // select.cpp
+  [[nodiscard]] const SurveyedStructure* structure_of(const Work& work);
+  /// Walls of a line with stretches clipped to them: those named, those at its places, those near its findings.
+  [[nodiscard]] std::vector<Stretch> walls_of(const Work& work, const SurveyedStructure& s);
+  [[nodiscard]] std::vector<int> piers_of(const Work& work, const SurveyedStructure& s);
+  [[nodiscard]] std::vector<std::size_t> chimneys_of(const Work& work, const SurveyedStructure& s);
+  [[nodiscard]] std::vector<std::string> named_places(const Work& work, Place::Kind kind) const;
+  [[nodiscard]] Near near_of(const Work& work, const SurveyedStructure& s);
+
+  [[nodiscard]] Length limit(Field<Datum<Length>> Limits::*which) const;
+  [[nodiscard]] Ratio rate(Field<Datum<Ratio>> Limits::*which) const;
+  template <class T>
+  [[nodiscard]] std::string source(std::string_view what, Field<Datum<T>> Limits::*which) const {
+    if (!basis.form.limits) return {};
+    const auto& datum = (*basis.form.limits).*which;
+    if (!datum || !datum->cite || !datum->status) return {};
+    return std::string(what) + ": " + *datum->cite + " (" + std::string(yaml::word(*datum->status)) + ")";
+  }
+  void add(Task& task, const SurveyedStructure& s, Run run);
+};
+
+/// Rounds to the tenth that is printed and fills gallons from what was computed.
+void settle_gallons(Run& run);
+/// Stretches that touch round corners of one part, put together: the lengths and whether they close.
+struct Chain {
+  Length length;
+  bool closed = false;
+};
+[[nodiscard]] std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches);
+/// Takes `away` out of `from`.
+[[nodiscard]] std::vector<Stretch> without(const std::vector<Stretch>& from, const std::vector<Stretch>& away);
+
+}  // namespace soundsill::planning

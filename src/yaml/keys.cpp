@@ -1,0 +1,173 @@
+#include "yaml/keys.h"
+
+#include <algorithm>
+
+namespace soundsill::yaml {
+
+std::vector<std::string_view> names(const Block& block) {
+  std::vector<std::string_view> all;
+  for (const Key& k : block.keys) all.push_back(k.name);
+  return all;
+}
+
+std::string listed(std::span<const std::string_view> words, std::string_view last) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i) out += i + 1 == words.size() ? " " + std::string(last) + " " : ", ";
+    out += "`" + std::string(words[i]) + "`";
+  }
+  return out;
+}
+
+bool Reader::block(const Node& node, Span place, const Block& block, void* object) {
+  if (!node.is_mapping()) {
+    if (!node.is_empty()) wrong_shape(node, block.name);
+    return false;
+  }
+  const auto known = names(block);
+  for (const Entry& e : node.entries) {
+    const auto found = std::find_if(block.keys.begin(), block.keys.end(), [&](const Key& k) { return k.name == e.key; });
+    if (found != block.keys.end()) {
+      found->read(*this, e, object);
+      continue;
+    }
+    const std::string near = nearest(e.key, known);
+    faults_.add(Rule::unknown_key, e.key_span, "`" + e.key + "` is not a key of " + std::string(block.name),
+                "a key nobody reads would be left off the papers without a word",
+                near.empty() ? "the keys of " + std::string(block.name) + " are " + listed(known, "and")
+                             : "did you mean `" + near + "`?");
+  }
+  for (const Key& k : block.keys)
+    if (k.need == Need::always && !node.find(k.name))
+      faults_.add(Rule::missing_key, place, std::string(block.name) + " has no `" + std::string(k.name) + "`",
+                  std::string(k.doc), "write `" + std::string(k.name) + ":` here");
+  return true;
+}
+
+void Reader::wrong_shape(const Node& node, std::string_view wanted) {
+  const char* have = node.is_sequence() ? "a list" : node.is_mapping() ? "a block of keys" : "a single value";
+  faults_.add(Rule::wrong_shape, node.span, std::string(have) + " stands where " + std::string(wanted) + " belongs",
+              "what cannot be read would be missing from the papers",
+              node.is_scalar() ? "put its keys in { } or on lines of their own" : "write it as " + std::string(wanted));
+}
+
+void Reader::unknown_choice(const Node& node, std::span<const std::string_view> choices) {
+  const std::string near = nearest(node.text, choices);
+  faults_.add(Rule::unknown_choice, node.span, "`" + node.text + "` is not one of the words known here",
+              "a word nobody knows would be printed without its meaning",
+              near.empty() ? "write " + listed(choices) : "did you mean `" + near + "`?");
+}
+
+void Reader::bad(Rule rule, const Node& node, std::string_view wanted, std::string_view fix) {
+  faults_.add(rule, node.span, "`" + node.text + "` is not " + std::string(wanted),
+              "a value misread would be a wrong figure on paper", std::string(fix));
+}
+
+const std::string* Reader::scalar(const Node& node, std::string_view wanted) {
+  if (node.is_scalar()) return &node.text;
+  if (!node.is_empty()) wrong_shape(node, wanted);
+  return nullptr;
+}
+
+namespace {
+
+bool only_digits(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+/// Reads a plain scalar by `reads`, reporting `rule` when it does not.
+template <class T, class F>
+std::optional<T> plain(Reader& reader, const Node& node, Rule rule, std::string_view wanted, std::string_view fix,
+                       F reads) {
+  const std::string* text = reader.scalar(node, wanted);
+  if (!text) return std::nullopt;
+  std::optional<T> value = reads(*text);
+  if (!value) reader.bad(rule, node, wanted, fix);
+  return value;
+}
+
+}  // namespace
+
+std::optional<std::string> Reading<std::string>::read(Reader& reader, const Node& node) {
+  const std::string* text = reader.scalar(node, "a text");
+  if (!text) return std::nullopt;
+  if (text->find_first_not_of(" \t\n") == std::string::npos) {
+    reader.faults().add(Rule::empty_value, node.span, "the text is empty", "its place on paper would stay blank",
+                        "write the words, or take the key out");
+    return std::nullopt;
+  }
+  if (text->size() > 4000) {
+    reader.faults().add(Rule::too_large, node.span, "the text is longer than 4,000 bytes",
+                        "it would crowd everything else off its page", "shorten it, or put it into photos and notes");
+    return std::nullopt;
+  }
+  return *text;
+}
+
+std::optional<Code> Reading<Code>::read(Reader& reader, const Node& node) {
+  const std::string* text = reader.scalar(node, "a text in quotes");
+  if (!text) return std::nullopt;
+  if (!node.quoted && only_digits(*text)) {
+    reader.faults().add(Rule::unquoted_text, node.span, "`" + *text + "` is written as a number",
+                        "other readers of this file drop leading zeros from a number",
+                        "put quotes round it: \"" + *text + "\"");
+    return std::nullopt;
+  }
+  const auto whole = Reading<std::string>::read(reader, node);
+  return whole ? std::optional<Code>(Code{*whole}) : std::nullopt;
+}
+
+std::optional<bool> Reading<bool>::read(Reader& reader, const Node& node) {
+  return plain<bool>(reader, node, Rule::bad_yes_no, "yes or no", "write yes or no", read_yes_no);
+}
+
+std::optional<int> Reading<int>::read(Reader& reader, const Node& node) {
+  return plain<int>(reader, node, Rule::bad_number, "a whole number", "write it in digits alone, up to 99999",
+                    [](const std::string& text) -> std::optional<int> {
+                      if (!only_digits(text) || text.size() > 5) return std::nullopt;
+                      return std::stoi(text);
+                    });
+}
+
+std::optional<Ratio> Reading<Ratio>::read(Reader& reader, const Node& node) {
+  return plain<Ratio>(reader, node, Rule::bad_number, "a number", "write digits with at most one dot, like 27.5",
+                      read_number);
+}
+
+std::optional<Money> Reading<Money>::read(Reader& reader, const Node& node) {
+  return plain<Money>(reader, node, Rule::bad_money, "an amount of money", "write it like $1250.00", read_money);
+}
+
+std::optional<Length> Reading<Length>::read(Reader& reader, const Node& node) {
+  const std::string* text = reader.scalar(node, "a length");
+  if (!text) return std::nullopt;
+  if (node.quoted && !text->empty() && text->find_first_not_of("0123456789. ") == std::string::npos) {
+    reader.bad(Rule::bad_length, node, "a length with its unit: the quotes took its mark away",
+               "write \"" + *text + " ft\" or \"" + *text + " in\"");
+    return std::nullopt;
+  }
+  auto length = read_length(*text);
+  if (!length)
+    reader.bad(Rule::bad_length, node, "a length", "write feet and inches, like 30'6\" or 30 ft 6 in");
+  else if (*length > Length::feet(10000)) {
+    reader.faults().add(Rule::too_large, node.span, "`" + *text + "` is more than 10,000 ft",
+                        "no house is that long; gallons and price would be nonsense", "write the length as measured");
+    return std::nullopt;
+  }
+  return length;
+}
+
+std::optional<Percent> Reading<Percent>::read(Reader& reader, const Node& node) {
+  return plain<Percent>(reader, node, Rule::bad_percent, "a percentage from 0 to 100", "write it like 0.06 or 24 %",
+                        read_percent);
+}
+
+std::optional<Date> Reading<Date>::read(Reader& reader, const Node& node) {
+  return plain<Date>(reader, node, Rule::bad_date, "a day written YYYY-MM-DD", "write it like 2026-03-05", read_date);
+}
+
+std::optional<TimeOfDay> Reading<TimeOfDay>::read(Reader& reader, const Node& node) {
+  return plain<TimeOfDay>(reader, node, Rule::bad_time, "a time of day", "write it in quotes, like \"9:10\"", read_time);
+}
+
+}  // namespace soundsill::yaml
