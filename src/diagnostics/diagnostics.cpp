@@ -29,20 +29,23 @@ const Table& table() {
       Severity severity;
       std::string_view doc;
       bool reading;
+      bool working;
     };
     static constexpr auto error = Severity::error;
     static constexpr auto warning = Severity::warning;
     const Raw raw[] = {
-#define READING(name, severity, doc) {Rule::name, #name, severity, doc, true},
-#define CHECK(name, severity, doc) {Rule::name, #name, severity, doc, false},
+#define READING(name, severity, doc) {Rule::name, #name, severity, doc, true, false},
+#define WORKING(name, severity, doc) {Rule::name, #name, severity, doc, false, true},
+#define CHECK(name, severity, doc) {Rule::name, #name, severity, doc, false, false},
 #include "diagnostics/catalogue.def"
 #undef READING
+#undef WORKING
 #undef CHECK
     };
     t.codes.reserve(std::size(raw));
     for (const Raw& r : raw) {
       t.codes.push_back(hyphenated(r.name));
-      t.rows.push_back({r.rule, t.codes.back(), r.severity, r.doc, r.reading});
+      t.rows.push_back({r.rule, t.codes.back(), r.severity, r.doc, r.reading, r.working});
     }
     (void)warning;
     return t;

@@ -13,21 +13,27 @@ namespace soundsill {
 
 enum class Severity { error, warning };
 
+#pragma push_macro("CHECK")  // test frameworks have one of their own
+#undef CHECK
 /// Every fault the tool can name, from catalogue.def. The names are stable.
 enum class Rule : std::uint16_t {
 #define READING(name, severity, doc) name,
+#define WORKING(name, severity, doc) name,
 #define CHECK(name, severity, doc) name,
 #include "diagnostics/catalogue.def"
 #undef READING
+#undef WORKING
 #undef CHECK
 };
+#pragma pop_macro("CHECK")
 
 struct RuleInfo {
   Rule rule;
   std::string_view code;  ///< hyphenated, as printed in brackets
   Severity severity;
   std::string_view doc;  ///< one line: what holds when the rule is silent
-  bool reading;          ///< speaks while a file is read; otherwise it is a function in rules/
+  bool reading;          ///< speaks while a file is read
+  bool working;          ///< reported by the stage that works the figure out; if neither, a function in rules/
 };
 [[nodiscard]] std::span<const RuleInfo> catalogue();
 [[nodiscard]] const RuleInfo& info(Rule rule);

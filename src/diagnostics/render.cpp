@@ -5,6 +5,31 @@
 namespace soundsill {
 namespace {
 
+/// Bytes of the UTF-8 letter in front; 0 when there is none.
+std::size_t letter_bytes(std::string_view text) {
+  const auto byte = [&](std::size_t i) -> unsigned { return static_cast<unsigned char>(text[i]); };
+  const unsigned first = byte(0);
+  if (first < 0x80) return 1;
+  const std::size_t bytes = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
+  if (first < 0xC2 || first > 0xF4 || text.size() < bytes) return 0;
+  for (std::size_t i = 1; i < bytes; ++i)
+    if ((byte(i) & 0xC0U) != 0x80U) return 0;
+  return bytes;
+}
+
+/// Control characters, and the marks that turn the direction of a line.
+bool drives_terminal(std::string_view letter) {
+  const auto first = static_cast<unsigned char>(letter[0]);
+  if (letter.size() == 1) return (first < 0x20 && first != '\n') || first == 0x7F;
+  if (letter.size() == 2) return first == 0xC2 && static_cast<unsigned char>(letter[1]) < 0xA0;
+  return (letter >= "\u202A" && letter <= "\u202E") || (letter >= "\u2066" && letter <= "\u2069");
+}
+
+std::string one_line(std::string text) {
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return text;
+}
+
 std::string place(const Span& at) {
   if (!at) return "soundsill";
   const auto p = at.source->position(at.begin);
@@ -40,17 +65,14 @@ std::string excerpt(const Span& at) {
 
 std::string safe_for_terminal(std::string_view text) {
   std::string out;
-  for (const char c : text) {
-    const auto u = static_cast<unsigned char>(c);
-    if ((u < 0x20 && c != '\n') || u == 0x7F)
+  while (!text.empty()) {
+    const std::size_t bytes = letter_bytes(text);
+    const std::string_view letter = text.substr(0, std::max<std::size_t>(bytes, 1));
+    if (bytes == 0 || drives_terminal(letter))
       out += '?';
     else
-      out += c;
-  }
-  // C1 controls come as C2 80..9F in UTF-8.
-  for (std::size_t i = 0; i + 1 < out.size(); ++i) {
-    const auto second = static_cast<unsigned char>(out[i + 1]);
-    if (static_cast<unsigned char>(out[i]) == 0xC2 && second >= 0x80 && second < 0xA0) out.replace(i, 2, "?");
+      out += letter;
+    text.remove_prefix(letter.size());
   }
   return out;
 }
@@ -60,12 +82,12 @@ std::string render(const Diagnostic& d, const RenderStyle& style) {
   const bool error = rule.severity == Severity::error;
   std::string word = error ? "error" : "warning";
   if (style.color) word = std::string(error ? "\033[1;31m" : "\033[1;33m") + word + "\033[0m";
-  std::string out = safe_for_terminal(place(d.at)) + ": " + word + ": " + safe_for_terminal(d.what);
+  std::string out = safe_for_terminal(place(d.at)) + ": " + word + ": " + safe_for_terminal(one_line(d.what));
   out += " [" + std::string(rule.code) + "]\n";
   if (d.at) out += excerpt(d.at);
   if (!d.why.empty()) out += indented("why: ", safe_for_terminal(d.why));
   if (!d.fix.empty()) out += indented("fix: ", safe_for_terminal(d.fix));
-  for (const Note& n : d.see) out += "  see: " + safe_for_terminal(place(n.at) + ": " + n.words) + "\n";
+  for (const Note& n : d.see) out += "  see: " + safe_for_terminal(one_line(place(n.at) + ": " + n.words)) + "\n";
   return out;
 }
 

@@ -35,9 +35,9 @@ struct Color {
 
 /// Index into Pages::nodes. Marks that carry no meaning (rules, backgrounds, running heads) are artifacts.
 using NodeId = std::int32_t;
-inline constexpr NodeId artifact = -1;          ///< decoration within the page
-inline constexpr NodeId artifact_header = -2;   ///< running head
-inline constexpr NodeId artifact_footer = -3;   ///< running foot
+inline constexpr NodeId artifact = -1;         ///< decoration within the page
+inline constexpr NodeId artifact_header = -2;  ///< running head
+inline constexpr NodeId artifact_footer = -3;  ///< running foot
 
 /// Shaped text on a baseline. `glyphs` come from `face`; their advances are scaled by size / units_per_em.
 /// `text` is what a reader should get; a line inside a paragraph ends with a space so that words do not join.
@@ -92,7 +92,8 @@ struct Page {
 
 /// A node of the tree of meaning; node 0 is the Document. Parents come before children, and siblings in reading order.
 struct Node {
-  std::string role;  ///< standard PDF structure types: Document Sect H1.. P L LI Lbl LBody Table THead TBody TR TH TD Figure Caption Link Span
+  std::string role;  ///< standard PDF structure types: Document Sect H1.. P L LI Lbl LBody Table THead TBody TR TH TD
+                     ///< Figure Caption Link Span
   NodeId parent = artifact;
   std::string alt;             ///< Figure: alternative text
   std::string scope;           ///< TH: "Column" or "Row"

@@ -12,19 +12,36 @@
 
 namespace soundsill {
 
+/// A stretch of one wall, from a to b along it (from the corner where the walk began it).
+struct Stretch {
+  int wall = 0;
+  Length a, b;
+  [[nodiscard]] Length length() const { return b - a; }
+  friend bool operator==(const Stretch&, const Stretch&) = default;
+};
+
 /// One wall, numbered as walked over all parts of the structure.
+///
+/// Where walls of two parts lie on one another there is one wall with a face in either part. The wall of the part
+/// listed first holds it (its thickness lies within that part, unless only the other part gives one); the other keeps
+/// its face within its own part and nothing else. So voids are counted over `own`, outside soil over `outer`, and
+/// inside soil over the inside faces of every part, both sides of such a wall being soil when both parts have soil.
 struct Wall {
   int number = 0;
   std::size_t part = 0;
-  Point from, to;  ///< outside face, as walked
-  Length length;   ///< of the outside face
-  Length inside_length;  ///< of the inside face (0 for an inner wall shared by two parts, or where there is no inside face)
-  Point inside_from, inside_to;
-  bool shared = false;  ///< lies along a wall of another part: it is no outside wall, and is counted once
+  Point from, to;                ///< outside face, as walked
+  Length length;                 ///< of the outside face, as typed
+  Length inside_length;          ///< of the inside face within its part; 0 where there is none
+  Point inside_from, inside_to;  ///< ends of the inside face, as walked; both `from` where there is none
+  std::vector<Stretch> outer;    ///< where it is an outside wall: all of it, less what lies along another part
+  std::vector<Stretch> own;  ///< what counts as this wall: all of it, less what a part listed earlier counts already
+  bool shared = false;       ///< lies along other parts with all its length: it is no outside wall
+  [[nodiscard]] Length outer_length() const;
   // what the facts say of it; nothing when not said
   std::optional<WallKind> kind;
   std::optional<Length> thick;
   std::optional<Length> footing_outside, footing_inside;
+  /// The weakest of what its depths rest on: an assumed depth never passes for a dug one.
   std::optional<KnownBy> known_by;
   const WallFacts* facts = nullptr;  ///< the last block that spoke of it
   [[nodiscard]] bool hollow() const { return kind && *kind == WallKind::hollow_block; }
@@ -33,17 +50,9 @@ struct Wall {
 struct Pier {
   int number = 0;
   Point middle;
-  Length width, depth;      ///< along x and along y
+  Length width, depth;  ///< along x and along y
   std::size_t group = 0;
   [[nodiscard]] Length perimeter() const { return (width + depth) * 2; }
-};
-
-/// A stretch of one wall, from a to b along it (from the corner where the walk began it).
-struct Stretch {
-  int wall = 0;
-  Length a, b;
-  [[nodiscard]] Length length() const { return b - a; }
-  friend bool operator==(const Stretch&, const Stretch&) = default;
 };
 
 /// What lies within a distance of a place. Walls are hollow or not; the caller chooses.
@@ -56,11 +65,14 @@ struct Near {
 struct SurveyedPart {
   std::string name;
   Foundation foundation = Foundation::crawl_space;
-  std::vector<Point> corners;         ///< outside, as walked, closed implicitly
-  std::vector<Point> inside_corners;  ///< inside face; empty when there is none
-  Length outside, inside;             ///< lengths round
-  Ratio area_sqft;                    ///< within the outside face
-  Length closing_error;               ///< put on the last wall
+  std::vector<Point> corners;                     ///< outside, as walked, closed implicitly
+  std::vector<Point> inside_corners;              ///< inside face, in the order walked; empty when there is none
+  std::vector<std::vector<Point>> further_rooms;  ///< inside faces cut off from the first where thick walls meet
+  Length outside, inside;  ///< lengths round this part alone, all its rooms; inside is the sum over its walls
+  Ratio area_sqft;         ///< within the outside face
+  Length closing_error;    ///< put on the last wall
+  bool clockwise = true;   ///< as walked on a plan with north up: the inside lies to the right of each wall
+  bool sound = false;      ///< the outline could be read, closes, and does not cross itself
 };
 
 struct SurveyedStructure {
@@ -69,10 +81,13 @@ struct SurveyedStructure {
   std::vector<SurveyedPart> parts;
   std::vector<Wall> walls;
   std::vector<Pier> piers;
-  Length drawn_outside, drawn_inside;  ///< sums over walls, shared walls left out of the outside
+  Length drawn_outside, drawn_inside;  ///< sums over walls; stretches along another part are left out of the outside
   Length outside, inside;              ///< what counts: taped when `measured` says so, else drawn
   bool inside_as_outside = false;      ///< `measured: {inside: as outside}`
-  bool drawn() const { return !parts.empty(); }
+  /// False when a wall or pier could not be read: the fault was reported, totals are short, and what refers to a wall
+  /// or pier by its number may be right though it is not found.
+  bool complete = true;
+  bool drawn() const { return !walls.empty(); }
 
   [[nodiscard]] const Wall* wall(int number) const;
   [[nodiscard]] const Pier* pier(int number) const;
@@ -81,6 +96,8 @@ struct SurveyedStructure {
   Length faces_seen, faces_all;
   int piers_seen = 0;
   std::vector<int> piers_not_seen;
+  /// False when an area not (wholly) seen has no region: the figures above then say too much.
+  bool seen_counted = true;
 };
 
 struct Survey {
@@ -88,21 +105,46 @@ struct Survey {
   [[nodiscard]] const SurveyedStructure* find(std::string_view name) const;
 };
 
-/// Measures every structure that was looked at. Faults of the drawing (open or crossing outline, pier outside, wall named
-/// twice, inside longer than outside ...) are reported at the key that made them; what can be measured still is.
+/// Measures every structure that was looked at; others are not in the survey. Faults of the drawing (open or crossing
+/// outline, pier outside, wall named twice, inside longer than outside ...) are reported at the key that made them;
+/// what can be measured still is. The survey points into the case.
+///
+/// How an outline is read. It begins at `start`, else at [0, 0]; a list of nothing but corners that neither begins nor
+/// ends at [0, 0] begins at its first corner. A first corner equal to the start makes no wall. A gap of up to an inch
+/// at the end goes to the last wall. Only a list of nothing but corners is closed by a wall that nobody typed (it has
+/// the last number). A diagonal's corner is rounded to 1/16 in on each axis; its length stays as typed.
+///
+/// How the inside is found. Each wall takes a band of its own thickness from the outline, measured inward; where the
+/// inside turns round a corner of the house (more than 180 degrees), the bands are prolonged until they meet. What is
+/// left is the inside; where two collinear walls differ in thickness, the step counts with the thicker one. Lengths are
+/// rounded once, to 1/16 in a wall. Without thickness a slab's inside is its outline, and piers have no inside face.
 [[nodiscard]] Survey measure(const Case& c, Faults& faults);
 
-/// What lies within `distance` of a place (<= counts as within), measured over the plan from the place to the nearest
-/// point of wall face or pier side. Of a wall: the stretch of its outside line. Deterministic, to 1/16 in.
+/// What lies within `distance` of a place (exactly at the distance counts), measured over the plan. A place of kind
+/// wall is the wall's whole thickness over its stretch, so that it counts for both faces; piers, chimneys and slabs are
+/// their rectangles, an area is its region; `near N` is for the caller to look up, and nothing is near it here.
+///
+/// Of a wall: those stretches of its outside line behind which some point of the wall's thickness lies within the
+/// distance. Each wall is measured on its own, so a stretch runs round a corner by itself; what a part listed earlier
+/// counts is left out. Ends are rounded outward to 1/16 in. A wall that is touched in one point only has no stretch. A
+/// pier or chimney base that is touched counts whole. What touches what is decided in whole numbers; the ends of
+/// stretches are worked out in long double and rounded with a margin of 1/1000 of 1/16 in, far above its error, so that
+/// every machine gives the same.
 [[nodiscard]] Near within(const SurveyedStructure& s, const Place& place, Length distance);
 
-/// The point of a place for drawing and measuring; nothing when it does not exist on this structure.
+/// The point of a place for drawing and measuring; nothing when it does not exist on this structure, or has no place on
+/// the plan (wood without points, an area without region, `near N`). Of a stretch: its middle, on the outside line; of
+/// all walls or all piers: of the first.
 [[nodiscard]] std::optional<Point> locate(const SurveyedStructure& s, const Place& place);
 /// The point at a distance along a wall's outside face.
 [[nodiscard]] Point along(const Wall& wall, Length distance);
-/// Whether a place exists on this structure; otherwise words for what is missing ("there is no pier 12; the last is 8").
+/// The outlines of a place on the plan, as `within` measures from them: a point, a segment or a filled outline each.
+[[nodiscard]] std::vector<std::vector<Point>> shapes_of(const SurveyedStructure& s, const Place& place);
+/// Whether a place exists on this structure; otherwise words for what is missing ("there is no pier 12; the last is
+/// 8"). Empty also for `near N`, and when the drawing is not complete, because that was reported.
 [[nodiscard]] std::string missing(const SurveyedStructure& s, const Place& place);
-/// Distance between a point and the nearest treated soil, when soil is treated along these walls' outside.
+/// Distance between a point and the nearest outside line of the walls (soil is treated along it), rounded down to 1/16
+/// in; a million feet when there is no wall. How wide the treated soil is, is not known here.
 [[nodiscard]] Length distance_to_walls(const SurveyedStructure& s, Point p);
 /// Joins touching or overlapping stretches of the same wall, sorted.
 [[nodiscard]] std::vector<Stretch> joined(std::vector<Stretch> stretches);

@@ -5,13 +5,13 @@
 namespace soundsill {
 
 Source::Source(std::string name, std::string text) : name_(std::move(name)), text_(std::move(text)) {
-  starts_.push_back(0);
+  starts_.push_back(text_.starts_with("\xEF\xBB\xBF") ? 3 : 0);  // a byte order mark is no letter of the first line
   for (std::size_t i = 0; i < text_.size(); ++i)
     if (text_[i] == '\n') starts_.push_back(i + 1);
 }
 
 Source::Position Source::position(std::size_t offset) const {
-  offset = std::min(offset, text_.size());
+  offset = std::clamp(offset, starts_.front(), text_.size());
   const auto after = std::upper_bound(starts_.begin(), starts_.end(), offset);
   const auto line = static_cast<std::size_t>(after - starts_.begin());
   const std::size_t begin = starts_[line - 1];

@@ -28,7 +28,8 @@ std::string hole_working(const Run& run) {
 void Planner::voids(Task& task, const SurveyedStructure& s) {
   const Work& work = *task.work;
   std::vector<Stretch> hollow;
-  for (const Stretch& stretch : walls_of(work, s))
+  // A wall between two parts has one void, however many faces it has.
+  for (const Stretch& stretch : common(walls_of(work, s), all_of(s, &Wall::own)))
     if (s.wall(stretch.wall)->hollow()) hollow.push_back(stretch);
   std::vector<int> hollow_piers;
   Length round_piers;
@@ -56,7 +57,7 @@ void Planner::voids(Task& task, const SurveyedStructure& s) {
     return run;
   };
   if (!hollow.empty()) {
-    const auto runs = chains(s, hollow);
+    const auto runs = chains(s, hollow, Along::outside);
     Run run = run_of(RunKind::void_walls, total(runs), holes(runs, spacing));
     run.stretches = joined(hollow);
     add(task, s, std::move(run));
@@ -71,33 +72,37 @@ void Planner::voids(Task& task, const SurveyedStructure& s) {
 
 void Planner::slab(Task& task, const SurveyedStructure& s) {
   const Work& work = *task.work;
-  std::vector<Stretch> stretches;
+  // A slab the house stands on is drilled from within; one that adjoins the house, along the outside of the wall.
+  std::vector<Stretch> within, beside;
   std::vector<std::string> names = named_places(work, Place::Kind::slab);
   for (const Stretch& stretch : walls_of(work, s)) {
     const Foundation f = s.parts[s.wall(stretch.wall)->part].foundation;
-    if (f != Foundation::crawl_space && f != Foundation::piers) stretches.push_back(stretch);
+    if (f != Foundation::crawl_space && f != Foundation::piers) within.push_back(stretch);
   }
   for (const Slab& slab : items(s.facts->slabs)) {
     const bool named = slab.name && std::find(names.begin(), names.end(), *slab.name) != names.end();
     if (!named || !slab.along || slab.along->kind != Place::Kind::wall) continue;
     const Wall* wall = s.wall(slab.along->number);
-    if (wall)
-      stretches.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
+    if (wall) beside.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
   }
-  if (stretches.empty()) return;
-  const auto runs = chains(s, stretches);
-  Run run;
-  run.kind = RunKind::slab;
-  run.stretches = joined(stretches);
-  run.names = std::move(names);
-  run.length = total(runs);
-  run.spacing = limit(&Limits::slab_hole_spacing);
-  run.holes = holes(runs, run.spacing);
-  run.rate = rate(&Limits::slab_rate);
-  run.exact_gallons = linear_gallons(run.length, run.rate);
-  run.working = hole_working(run);
-  run.sources = {source("rate", &Limits::slab_rate), source("hole spacing", &Limits::slab_hole_spacing)};
-  add(task, s, std::move(run));
+  const auto run_along = [&](const std::vector<Stretch>& stretches, Along along, std::vector<std::string> of) {
+    if (stretches.empty()) return;
+    const auto runs = chains(s, stretches, along);
+    Run run;
+    run.kind = RunKind::slab;
+    run.stretches = joined(stretches);
+    run.names = std::move(of);
+    run.length = total(runs);
+    run.spacing = limit(&Limits::slab_hole_spacing);
+    run.holes = holes(runs, run.spacing);
+    run.rate = rate(&Limits::slab_rate);
+    run.exact_gallons = linear_gallons(run.length, run.rate);
+    run.working = hole_working(run);
+    run.sources = {source("rate", &Limits::slab_rate), source("hole spacing", &Limits::slab_hole_spacing)};
+    add(task, s, std::move(run));
+  };
+  run_along(within, Along::inside, {});
+  run_along(beside, Along::outside, std::move(names));
 }
 
 }  // namespace soundsill::planning

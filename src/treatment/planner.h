@@ -59,8 +59,16 @@ struct Chain {
   Length length;
   bool closed = false;
 };
-[[nodiscard]] std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches);
+/// Lengths are those of the outside line, or of the inside face where a whole wall is drilled from within.
+enum class Along { outside, inside };
+[[nodiscard]] std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along);
+/// Length of a stretch on the inside face: a whole wall is shorter inside than outside, a piece is as long as it was typed.
+[[nodiscard]] Length inside_of(const Wall& wall, const Stretch& stretch);
 /// Takes `away` out of `from`.
 [[nodiscard]] std::vector<Stretch> without(const std::vector<Stretch>& from, const std::vector<Stretch>& away);
+/// What `a` and `b` have in common.
+[[nodiscard]] std::vector<Stretch> common(const std::vector<Stretch>& a, const std::vector<Stretch>& b);
+/// Stretches of all walls: where they are outside walls, or where each counts as a wall of its own.
+[[nodiscard]] std::vector<Stretch> all_of(const SurveyedStructure& s, std::vector<Stretch> Wall::*which);
 
 }  // namespace soundsill::planning

@@ -85,15 +85,13 @@ std::vector<Stretch> Planner::walls_of(const Work& work, const SurveyedStructure
     out.push_back({number, from.value_or(Length{}), to.value_or(wall->length)});
   };
   if (work.walls && work.walls->all)
-    for (const Wall& wall : s.walls)
-      if (!wall.shared) out.push_back(whole(wall));
+    for (const Wall& wall : s.walls) out.push_back(whole(wall));
   if (work.walls)
     for (const WallStretch& w : work.walls->some) take(w.wall, w.from, w.to, w.at);
   for (const Place& p : items(work.places)) {
     if (p.kind == Place::Kind::wall) take(p.number, p.from, p.to, p.at);
     if (p.kind == Place::Kind::all_walls)
-      for (const Wall& wall : s.walls)
-        if (!wall.shared) out.push_back(whole(wall));
+      for (const Wall& wall : s.walls) out.push_back(whole(wall));
   }
   return joined(std::move(out));
 }
@@ -155,7 +153,21 @@ std::vector<Stretch> without(const std::vector<Stretch>& from, const std::vector
   return left;
 }
 
-std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches) {
+std::vector<Stretch> common(const std::vector<Stretch>& a, const std::vector<Stretch>& b) {
+  return without(a, without(a, b));
+}
+
+std::vector<Stretch> all_of(const SurveyedStructure& s, std::vector<Stretch> Wall::*which) {
+  std::vector<Stretch> out;
+  for (const Wall& wall : s.walls) out.insert(out.end(), (wall.*which).begin(), (wall.*which).end());
+  return out;
+}
+
+Length inside_of(const Wall& wall, const Stretch& stretch) {
+  return stretch.length() == wall.length ? wall.inside_length : std::min(stretch.length(), wall.inside_length);
+}
+
+std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along) {
   const auto sorted = joined(stretches);
   std::vector<bool> used(sorted.size(), false);
   // The stretch that goes on round the corner where `from` ends: it begins at the start of the next wall of the part.
@@ -182,7 +194,8 @@ std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>
         break;
       }
       used[*at] = true;
-      chain.length += sorted[*at].length();
+      const Stretch& stretch = sorted[*at];
+      chain.length += along == Along::inside ? inside_of(*s.wall(stretch.wall), stretch) : stretch.length();
     }
     out.push_back(chain);
   };

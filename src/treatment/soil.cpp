@@ -94,7 +94,7 @@ struct Soil {
 
   [[nodiscard]] Length inside_length(const Wall& wall, const Stretch& stretch) const {
     if (bid_as_outside()) return stretch.length();
-    return stretch.length() == wall.length ? wall.inside_length : std::min(stretch.length(), wall.inside_length);
+    return inside_of(wall, stretch);
   }
 
   /// A taped total replaces the drawn one; the difference goes to the longest group, whose walls it most likely is.
@@ -259,10 +259,12 @@ void Planner::soil(Task& task, const SurveyedStructure& s) {
   const Sides sides = work.sides.value_or(Sides::both);
   const bool whole_house = work.walls && work.walls->all;
   // Where a slab or porch adjoins, the trench ends and drilling begins: never both.
-  const auto outside = without(chosen, slab_stretches(s));
+  const auto outside = without(common(chosen, all_of(s, &Wall::outer)), slab_stretches(s));
   std::vector<Stretch> inside;
-  for (const Stretch& stretch : chosen)
-    if (s.parts[s.wall(stretch.wall)->part].foundation == Foundation::crawl_space) inside.push_back(stretch);
+  for (const Stretch& stretch : chosen) {
+    const Wall& wall = *s.wall(stretch.wall);
+    if (s.parts[wall.part].foundation == Foundation::crawl_space && wall.inside_length > Length{}) inside.push_back(stretch);
+  }
   if (work.depth) {
     bool any_too_shallow = false;
     Length asked, footing;
@@ -285,7 +287,7 @@ void Planner::soil(Task& task, const SurveyedStructure& s) {
                  "plan at most " + print(footing) + ", or take `depth:` out and let it be worked out");
   }
   if (sides != Sides::inside) soil.face(RunKind::soil_outside, outside, whole_house && slab_stretches(s).empty());
-  if (sides != Sides::outside) soil.face(RunKind::soil_inside, inside, whole_house && inside.size() == chosen.size());
+  if (sides != Sides::outside) soil.face(RunKind::soil_inside, inside, whole_house && inside.size() == s.walls.size());
   soil.piers(piers_of(work, s));
   soil.chimneys(chimneys_of(work, s));
   soil.posts(named_places(work, Place::Kind::wood));

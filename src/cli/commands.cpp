@@ -1,0 +1,142 @@
+#include "cli/commands.h"
+
+#include <cstdio>
+
+#include "listing/listing.h"
+#include "pdf/pdf.h"
+
+namespace soundsill::cli {
+namespace {
+
+/// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
+bool put(std::FILE* to, std::string_view text) {
+  const bool whole = std::fwrite(text.data(), 1, text.size(), to) == text.size();
+  return std::fflush(to) == 0 && whole;
+}
+
+void print_faults(std::FILE* to, const Faults& faults, bool color) {
+  std::string out;
+  for (const Diagnostic& d : faults.all()) out += render(d, {color}) + "\n";
+  put(to, out);
+}
+
+bool stops(const Faults& faults, bool strict) { return faults.errors() > 0 || (strict && faults.warnings() > 0); }
+
+ExitStatus worse(ExitStatus a, ExitStatus b) { return static_cast<int>(a) > static_cast<int>(b) ? a : b; }
+
+ExitStatus verdict(const Loaded& loaded, bool strict) {
+  if (loaded.unreadable) return ExitStatus::usage;
+  return stops(loaded.faults, strict) ? ExitStatus::faults : ExitStatus::fine;
+}
+
+/// Forms, words and template that cannot be read stop every case.
+bool shared_or_say(Shared& shared, const Request& request, const Files& files) {
+  load_shared(shared, request.where, files);
+  shared.faults.sort();
+  print_faults(stderr, shared.faults, request.color);
+  return shared.faults.errors() == 0;
+}
+
+}  // namespace
+
+ExitStatus check_cases(const Request& request) {
+  const DiskFiles files;
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  ExitStatus worst = ExitStatus::fine;
+  std::size_t errors = 0, warnings = 0;
+  for (const std::string& name : request.cases) {
+    Loaded loaded;
+    load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+    // Some faults show only when the words are set: a letter that no face has, a text without room.
+    if (loaded.basis && loaded.faults.errors() == 0) (void)packet_pages(loaded, shared, false);
+    worst = worse(worst, verdict(loaded, request.strict));
+    errors += loaded.faults.errors();
+    warnings += loaded.faults.warnings();
+    if (request.format == "json")
+      put(stdout, listing::faults_json(loaded.faults));
+    else
+      print_faults(stdout, loaded.faults, request.color);
+  }
+  if (request.format == "text" && errors + warnings > 0) put(stdout, listing::tally(errors, warnings) + "\n");
+  return worst;
+}
+
+ExitStatus measure_case(const Request& request) {
+  const DiskFiles files;
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  Loaded loaded;
+  load_case(loaded, request.cases.front(), shared, request.where, files, PhotoCheck::none);
+  print_faults(stderr, loaded.faults, request.color);
+  if (loaded.basis) {
+    const auto& basis = *loaded.basis;
+    if (!put(stdout, request.format == "json" ? listing::measures_json(basis, loaded.treatments)
+                                              : safe_for_terminal(listing::measures_text(basis, loaded.treatments, request.explain))))
+      return ExitStatus::usage;
+  }
+  return verdict(loaded, request.strict);
+}
+
+namespace {
+
+constexpr std::size_t pdf_limit = 200'000'000;
+
+/// A packet says in its metadata which case and revision it is, or that it is a draft. Drafts give way freely, a final
+/// paper to its own revision; whatever else stands there stays.
+bool may_replace(const std::string& path, const std::string& subject, const std::string& draft_word, const Files& files) {
+  const FileRead old = files.read(path, pdf_limit);
+  if (!old.bytes || old.bytes->empty()) return !files.exists(path) || (old.bytes && old.bytes->empty());
+  const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
+  if (!holds("<pdf:Producer>soundsill ")) return false;
+  return holds(pdf::subject_opening(subject) + "<") || holds(pdf::subject_opening(draft_word + ": "));
+}
+
+ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
+  Loaded loaded;
+  load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+  const bool draft = request.draft;
+  std::optional<page::Pages> pages;
+  if (loaded.basis && loaded.c->facts && (draft || !stops(loaded.faults, request.strict)))
+    pages = packet_pages(loaded, shared, draft);
+  print_faults(stderr, loaded.faults, request.color);
+  const ExitStatus status = verdict(loaded, request.strict);
+  if (!pages || (!draft && status != ExitStatus::fine)) {
+    put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
+    return status;
+  }
+  const std::string path =
+      !request.output.empty() ? request.output : join_path(loaded.folder, draft ? "packet-draft.pdf" : "packet.pdf");
+  pdf::Options options;
+  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
+  options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
+  const std::string bytes = pdf::write(*pages, options);
+  if (path == "-") return put(stdout, bytes) ? status : ExitStatus::usage;
+  if (!request.replace && !may_replace(path, pages->subject, shared.words->say(document::Word::draft), files)) {
+    put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is another final paper, or no packet; it stays as it is. --replace lets it give way.\n");
+    return ExitStatus::usage;
+  }
+  if (const std::string trouble = write_whole(path, bytes); !trouble.empty()) {
+    put(stderr, "soundsill: `" + safe_for_terminal(path) + "` cannot be written: " + trouble + "\n");
+    return ExitStatus::usage;
+  }
+  put(stderr, safe_for_terminal("wrote " + path) + "\n");
+  return status;
+}
+
+}  // namespace
+
+ExitStatus report_cases(const Request& request) {
+  if (request.cases.size() > 1 && !request.output.empty()) {
+    put(stderr, "soundsill: -o takes one case; without it each packet goes into the folder of its case\n");
+    return ExitStatus::usage;
+  }
+  const DiskFiles files;
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  ExitStatus worst = ExitStatus::fine;
+  for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files));
+  return worst;
+}
+
+}  // namespace soundsill::cli

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/load.h"
+
+namespace soundsill::cli {
+
+/// Documented, and never renumbered.
+enum class ExitStatus { fine = 0, faults = 1, usage = 2, our_fault = 3 };
+
+struct Request {
+  Where where;
+  std::vector<std::string> cases;
+  std::string format = "text";
+  std::string output;
+  std::string pdfa = "3a";
+  bool strict = false, explain = false, draft = false, replace = false, color = false;
+};
+
+[[nodiscard]] ExitStatus check_cases(const Request& request);
+[[nodiscard]] ExitStatus measure_case(const Request& request);
+[[nodiscard]] ExitStatus report_cases(const Request& request);
+
+}  // namespace soundsill::cli

@@ -1,0 +1,155 @@
+#include "cli/disk.h"
+
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <charconv>
+#include <cstring>
+#include <filesystem>
+
+namespace soundsill::cli {
+namespace fs = std::filesystem;
+namespace {
+
+std::string because(int error) { return std::strerror(error); }
+
+/// Closes a descriptor whatever happens.
+class Descriptor {
+ public:
+  explicit Descriptor(int fd) : fd_(fd) {}
+  ~Descriptor() {
+    if (fd_ >= 0) ::close(fd_);
+  }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  [[nodiscard]] int get() const { return fd_; }
+  /// The error of closing, 0 when there is none.
+  int close() {
+    const int fd = fd_;
+    fd_ = -1;
+    return ::close(fd) == 0 ? 0 : errno;
+  }
+
+ private:
+  int fd_;
+};
+
+FileRead read_descriptor(int fd, std::size_t limit) {
+  struct stat info {};
+  if (::fstat(fd, &info) != 0) return {std::nullopt, because(errno)};
+  if (S_ISDIR(info.st_mode)) return {std::nullopt, "it is a folder"};
+  if (!S_ISREG(info.st_mode)) return {std::nullopt, "it is not a regular file"};
+  if (static_cast<std::uint64_t>(info.st_size) > limit)
+    return {std::nullopt, "it is larger than " + std::to_string(limit / 1000000) + " MB"};
+  std::string bytes(static_cast<std::size_t>(info.st_size), '\0');
+  std::size_t have = 0;
+  while (have < bytes.size()) {
+    const ssize_t got = ::read(fd, bytes.data() + have, bytes.size() - have);
+    if (got < 0 && errno == EINTR) continue;
+    if (got < 0) return {std::nullopt, because(errno)};
+    if (got == 0) break;
+    have += static_cast<std::size_t>(got);
+  }
+  bytes.resize(have);
+  return {std::move(bytes), {}};
+}
+
+}  // namespace
+
+FileRead DiskFiles::read(const std::string& path, std::size_t limit) const {
+  // Without O_NONBLOCK a pipe that nobody writes to would hang the run.
+  const Descriptor fd(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+  if (fd.get() < 0) return {std::nullopt, errno == ENOENT ? "there is no such file" : because(errno)};
+  return read_descriptor(fd.get(), limit);
+}
+
+FileRead DiskFiles::read_inside(const std::string& folder, const std::string& relative, std::size_t limit) const {
+  static const std::string outside = "it lies outside the folder of the file that names it";
+  if (relative.empty() || relative.front() == '/' || relative.find('\0') != std::string::npos)
+    return {std::nullopt, outside};
+  std::error_code failed;
+  const fs::path root = fs::weakly_canonical(folder.empty() ? "." : folder, failed);
+  const fs::path full = fs::weakly_canonical(root / relative, failed);
+  if (failed) return {std::nullopt, failed.message()};
+  const auto [end, rest] = std::mismatch(root.begin(), root.end(), full.begin(), full.end());
+  if (end != root.end()) return {std::nullopt, outside};
+  return read(full.string(), limit);
+}
+
+bool DiskFiles::exists(const std::string& path) const {
+  std::error_code failed;
+  return fs::exists(path, failed);
+}
+
+std::vector<std::string> DiskFiles::list(const std::string& folder) const {
+  std::vector<std::string> names;
+  std::error_code failed;
+  for (const auto& entry : fs::directory_iterator(folder, failed)) names.push_back(entry.path().filename().string());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
+bool is_folder(const std::string& path) {
+  std::error_code failed;
+  return fs::is_directory(path, failed);
+}
+
+namespace {
+
+std::string temporary_prefix(const std::string& path) {
+  return join_path(folder_of(path), "." + fs::path(path).filename().string() + ".tmp-");
+}
+
+/// A run that was killed leaves its temporary file; its number says whether that run still lives.
+void remove_leftovers(const std::string& path) {
+  const std::string prefix = fs::path(temporary_prefix(path)).filename().string();
+  std::error_code failed;
+  for (const auto& entry : fs::directory_iterator(folder_of(path), failed)) {
+    const std::string name = entry.path().filename().string();
+    if (!name.starts_with(prefix)) continue;
+    pid_t pid = 0;
+    const char* end = name.data() + name.size();
+    const auto read = std::from_chars(name.data() + prefix.size(), end, pid);
+    if (read.ec != std::errc() || read.ptr != end || pid <= 0) continue;
+    const bool gone = pid == ::getpid() || (::kill(pid, 0) != 0 && errno == ESRCH);
+    if (gone) fs::remove(entry.path(), failed);
+  }
+}
+
+std::string write_all(int fd, std::string_view bytes) {
+  while (!bytes.empty()) {
+    const ssize_t put = ::write(fd, bytes.data(), bytes.size());
+    if (put < 0 && errno == EINTR) continue;
+    if (put < 0) return because(errno);
+    bytes.remove_prefix(static_cast<std::size_t>(put));
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string write_whole(const std::string& path, std::string_view bytes) {
+  if (is_folder(path)) return "it is a folder";
+  remove_leftovers(path);
+  const std::string temporary = temporary_prefix(path) + std::to_string(::getpid());
+  Descriptor fd(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0644));
+  if (fd.get() < 0) return because(errno);
+  std::string trouble = write_all(fd.get(), bytes);
+  if (trouble.empty() && ::fsync(fd.get()) != 0) trouble = because(errno);
+  if (const int error = fd.close(); trouble.empty() && error != 0) trouble = because(error);
+  if (trouble.empty() && ::rename(temporary.c_str(), path.c_str()) != 0) trouble = because(errno);
+  if (!trouble.empty()) {
+    ::unlink(temporary.c_str());
+    return trouble;
+  }
+  // The new name is only safe when the folder itself is on the disk.
+  const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (folder.get() >= 0) ::fsync(folder.get());
+  return {};
+}
+
+}  // namespace soundsill::cli

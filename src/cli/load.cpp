@@ -1,0 +1,168 @@
+#include "cli/load.h"
+
+#include <filesystem>
+
+#include "cli/assets.h"
+
+namespace soundsill::cli {
+namespace {
+
+constexpr std::size_t text_limit = 4'000'000;
+constexpr std::size_t photo_limit = 60'000'000;
+
+/// A data file from the folder that was named, or from inside the program. The name says which.
+std::optional<std::pair<std::string, std::string>> data_file(const std::string& folder_option, std::string_view folder,
+                                                             const std::string& name, const Files& files) {
+  if (!folder_option.empty()) {
+    const std::string path = join_path(folder_option, name);
+    if (FileRead read = files.read(path, text_limit); read.bytes) return {{path, std::move(*read.bytes)}};
+  }
+  const std::string inside = std::string(folder) + "/" + name;
+  if (const auto bytes = asset(inside)) return {{"built-in " + inside, std::string(*bytes)}};
+  return std::nullopt;
+}
+
+void no_file(Faults& faults, const std::string& path, const std::string& trouble) {
+  faults.add(Rule::unreadable_file, Span{}, "`" + path + "` cannot be read: " + trouble,
+             "no paper can be made without it", "check the name, or put the file there");
+}
+
+template <class T, class Read>
+std::optional<T> read_data(Shared& shared, const std::string& option, std::string_view folder, const std::string& name,
+                           const Files& files, Read read) {
+  const auto file = data_file(option, folder, name, files);
+  if (!file) {
+    no_file(shared.faults, name, "there is no such file");
+    return std::nullopt;
+  }
+  return read(shared.sources.add(file->first, file->second), shared.faults);
+}
+
+void add_face(font::Faces& faces, Faults& faults, const std::string& key, const std::string& file) {
+  if (const auto bytes = asset("fonts/" + file + ".ttf"))
+    faces.add(key, *bytes);
+  else
+    no_file(faults, file, "there is no such font inside the program");
+}
+
+}  // namespace
+
+void load_shared(Shared& shared, const Where& where, const Files& files) {
+  shared.trade = read_data<Trade>(shared, where.forms, "forms", "trade.yaml", files, read_trade);
+  shared.general = read_data<Form>(shared, where.forms, "forms", "us-general.yaml", files, read_form);
+  shared.words = read_data<document::Words>(shared, where.templates, "templates", "words.en.yaml", files, document::read_words);
+  shared.look = read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
+  if (shared.look) {
+    for (const auto& [key, file] : shared.look->faces) add_face(shared.faces, shared.faults, key, file);
+    if (!shared.look->fallback.empty()) shared.faces.set_fallback(shared.look->fallback);
+  }
+}
+
+namespace {
+
+/// company.yaml beside the case, or in a folder above it.
+std::optional<std::string> company_path(const std::string& folder, const Files& files) {
+  std::error_code failed;
+  std::filesystem::path at = std::filesystem::absolute(folder, failed);
+  std::string shown = folder == "." ? "" : folder + "/";
+  for (int up = 0; up < 64; ++up) {
+    const std::string path = shown + "company.yaml";
+    if (files.exists(path)) return path;
+    if (at == at.root_path() || at.empty()) break;
+    at = at.parent_path();
+    shown = (up == 0 && shown.empty() ? "" : shown) + "../";
+  }
+  return std::nullopt;
+}
+
+const Source* read_text(Loaded& loaded, const std::string& path, const Files& files) {
+  FileRead read = files.read(path, text_limit);
+  if (read.bytes) return &loaded.sources.add(path, std::move(*read.bytes));
+  no_file(loaded.faults, path, read.trouble);
+  loaded.unreadable = true;
+  return nullptr;
+}
+
+void read_the_company(Loaded& loaded, const Files& files) {
+  const auto path = company_path(loaded.folder, files);
+  if (!path) {
+    no_file(loaded.faults, join_path(loaded.folder, "company.yaml"), "it is neither there nor in a folder above");
+    loaded.unreadable = true;
+    return;
+  }
+  // "a/b/../../company.yaml" reads badly in a message.
+  const std::string shown = std::filesystem::path(*path).lexically_normal().string();
+  if (const Source* source = read_text(loaded, shown, files)) loaded.company = read_company(*source, loaded.faults);
+}
+
+void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, const Files& files) {
+  if (!loaded.c || !loaded.c->form || !shared.general) return;
+  const std::string& id = *loaded.c->form;
+  const bool plain = id.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
+  const std::string beside = join_path(loaded.folder, "forms");
+  const std::string option = where.forms.empty() && files.exists(join_path(beside, id + ".yaml")) ? beside : where.forms;
+  const auto file = plain ? data_file(option, "forms", id + ".yaml", files) : std::nullopt;
+  if (!file) {
+    std::vector<std::string> names;
+    for (const Asset& a : assets("forms")) {
+      std::string name(a.name.substr(6, a.name.size() - 11));  // without forms/ and .yaml
+      if (name != "trade") names.push_back(std::move(name));
+    }
+    const std::vector<std::string_view> known(names.begin(), names.end());
+    const std::string near = nearest(id, known);
+    loaded.faults.add(Rule::unknown_form, loaded.c->form.at, "there is no form `" + id + "`",
+                      "without a form nobody knows which state's rules and limits hold",
+                      near.empty() ? "name one of " + yaml::listed(known) : "did you mean `" + near + "`?");
+    return;
+  }
+  loaded.form = read_form(loaded.sources.add(file->first, file->second), loaded.faults);
+  if (loaded.form) fill_from(*loaded.form, *shared.general);
+}
+
+/// Photos are read once; the same path in two findings is the same photo.
+std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files, PhotoCheck how) {
+  std::map<std::string, PhotoState> states;
+  for (const Finding& f : items(loaded.c->findings))
+    for (const PhotoFile& p : items(f.photos)) {
+      if (!p.file || states.count(*p.file)) continue;
+      PhotoState& state = states[*p.file];
+      FileRead read = files.read_inside(loaded.folder, *p.file, photo_limit);
+      state.trouble = read.trouble;
+      if (!read.bytes) continue;
+      auto header = photo::read_header(*read.bytes);
+      state.header = header.value;
+      state.damage = header.trouble;
+      if (header && how == PhotoCheck::whole) state.damage = photo::damage(*read.bytes);
+      if (state.damage.empty()) loaded.photos[*p.file] = std::move(*read.bytes);
+    }
+  return states;
+}
+
+}  // namespace
+
+void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where, const Files& files,
+               PhotoCheck photos) {
+  loaded.path = is_folder(argument) ? join_path(argument, "case.yaml") : argument;
+  loaded.folder = folder_of(loaded.path);
+  if (const Source* source = read_text(loaded, loaded.path, files)) loaded.c = read_case(*source, loaded.faults);
+  if (!loaded.c) return;
+  read_the_company(loaded, files);
+  read_the_form(loaded, shared, where, files);
+  if (!loaded.company || !loaded.form || !shared.trade) return;
+  loaded.survey = measure(*loaded.c, loaded.faults);
+  loaded.basis.emplace(Basis{*loaded.c, *loaded.form, *shared.trade, *loaded.company, loaded.survey});
+  loaded.treatments = plan_all(*loaded.basis, loaded.faults);
+  for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
+  const Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, read_photos(loaded, files, photos), where.today};
+  check(papers, loaded.faults);
+  loaded.faults.sort();
+}
+
+page::Pages packet_pages(Loaded& loaded, const Shared& shared, bool draft) {
+  const document::PacketInput input{*loaded.basis, loaded.treatments, loaded.estimates, *shared.words, loaded.photos, draft};
+  page::Pages pages = page::lay_out(document::packet(input), *shared.look, shared.faces, loaded.faults);
+  loaded.faults.sort();
+  return pages;
+}
+
+}  // namespace soundsill::cli

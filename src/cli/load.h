@@ -1,0 +1,66 @@
+// From the name of a case to everything that its papers are made of.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/disk.h"
+#include "document/packet.h"
+#include "font/font.h"
+#include "page/layout.h"
+#include "rules/rules.h"
+
+namespace soundsill::cli {
+
+struct Where {
+  std::string forms;      ///< --forms DIR, or empty
+  std::string templates;  ///< --templates DIR, or empty
+  std::optional<Date> today;
+};
+
+/// Data that serves every case of a run, read once: words, template, fonts, the trade's words.
+struct Shared {
+  Sources sources;
+  Faults faults;
+  std::optional<Trade> trade;
+  std::optional<Form> general;
+  std::optional<document::Words> words;
+  std::optional<page::Template> look;
+  font::Faces faces;
+};
+
+/// One case with all that was worked out from it.
+struct Loaded {
+  std::string path, folder;
+  Sources sources;
+  Faults faults;
+  std::optional<Case> c;
+  std::optional<Company> company;
+  std::optional<Form> form;
+  Survey survey;
+  std::optional<Basis> basis;  ///< refers to the members above
+  std::vector<Treatment> treatments;
+  std::vector<Estimate> estimates;
+  std::map<std::string, std::string> photos;
+  bool unreadable = false;  ///< a file could not be read at all: exit status 2
+
+  Loaded() = default;
+  Loaded(const Loaded&) = delete;
+  Loaded& operator=(const Loaded&) = delete;
+};
+
+/// How deeply photos are looked at.
+enum class PhotoCheck { none, whole };
+
+void load_shared(Shared& shared, const Where& where, const Files& files);
+/// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
+void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where, const Files& files,
+               PhotoCheck photos);
+
+/// The packet of a loaded case, laid out. Adds the faults of laying out.
+[[nodiscard]] page::Pages packet_pages(Loaded& loaded, const Shared& shared, bool draft);
+
+}  // namespace soundsill::cli

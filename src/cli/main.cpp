@@ -1,0 +1,114 @@
+// The command line: files, exit status, and the gate: no final paper while a fault stands.
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <cstdlib>
+#include <exception>
+
+#include "cli/commands.h"
+
+namespace {
+
+using soundsill::cli::ExitStatus;
+
+bool wants_color(const std::string& choice) {
+  if (choice != "auto") return choice == "always";
+  const char* no_color = std::getenv("NO_COLOR");
+  const char* term = std::getenv("TERM");
+  return isatty(STDOUT_FILENO) == 1 && !(no_color && *no_color) && !(term && std::string_view(term) == "dumb");
+}
+
+/// The word that was meant to be a command, when it is none.
+int usage(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
+  if (error.get_exit_code() == 0) {
+    std::fputs(app.help().c_str(), stdout);
+    return static_cast<int>(ExitStatus::fine);
+  }
+  std::vector<std::string> names;
+  for (const CLI::App* sub : app.get_subcommands([](const CLI::App*) { return true; })) names.push_back(sub->get_name());
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  std::string said = error.what();
+  for (int i = 1; i < argc; ++i)
+    if (const std::string_view word = argv[i]; !word.starts_with("-")) {
+      if (std::find(known.begin(), known.end(), word) == known.end()) {
+        const std::string near = soundsill::nearest(word, known);
+        said = "`" + std::string(word) + "` is not a command" + (near.empty() ? "" : "; did you mean `" + near + "`?");
+      }
+      break;
+    }
+  std::fprintf(stderr, "soundsill: %s\nTry `soundsill --help`.\n", soundsill::safe_for_terminal(said).c_str());
+  return static_cast<int>(ExitStatus::usage);
+}
+
+int run(int argc, char** argv) {
+  soundsill::cli::Request request;
+  std::string color = "auto", today;
+  CLI::App app{"soundsill turns one inspection case into the papers that it owes, and refuses to print papers that "
+               "contradict each other.\nA CASE is a case file or its folder. Exit status: 0 fine, 1 faults, 2 usage or a file "
+               "that cannot be read or written, 3 our own fault."};
+  app.name("soundsill");
+  app.require_subcommand(1);
+  app.fallthrough();
+  app.set_version_flag("--version", std::string("soundsill ") + SOUNDSILL_VERSION);
+  app.add_option("--forms", request.where.forms, "folder with forms that come before the built-in ones")->type_name("DIR");
+  app.add_option("--templates", request.where.templates, "folder with templates and words that come before the built-in ones")
+      ->type_name("DIR");
+  app.add_option("--today", today, "the day to judge by, YYYY-MM-DD; the clock is never asked")->type_name("DATE");
+  app.add_option("--color", color, "when to use color")->check(CLI::IsMember({"auto", "always", "never"}));
+
+  CLI::App* check = app.add_subcommand("check", "list the faults of cases; writes nothing");
+  check->add_option("case", request.cases, "case files or folders")->required()->type_name("CASE...");
+  check->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json"}));
+  check->add_flag("--strict", request.strict, "warnings count as errors");
+
+  CLI::App* measure = app.add_subcommand("measure", "feet, depths, gallons, holes and mix");
+  measure->add_option("case", request.cases, "case file or folder")->required()->expected(1)->type_name("CASE");
+  measure->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json"}));
+  measure->add_flag("--explain", request.explain, "show the working and the source of each figure");
+
+  CLI::App* report = app.add_subcommand("report", "write the packet: findings and estimate as one PDF");
+  report->add_option("case", request.cases, "case files or folders")->required()->type_name("CASE...");
+  report->add_option("-o,--output", request.output, "file to write; - for standard output (one case)")->type_name("FILE");
+  report->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
+  report->add_flag("--replace", request.replace, "let a final packet give way to another revision");
+  report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
+  report->add_flag("--strict", request.strict, "warnings count as errors");
+
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::CallForVersion& version) {
+    std::printf("%s\n", version.what());
+    return 0;
+  } catch (const CLI::CallForHelp& help) {
+    for (const CLI::App* sub : app.get_subcommands()) {
+      std::fputs(sub->help().c_str(), stdout);
+      return 0;
+    }
+    return usage(app, help, argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return usage(app, error, argc, argv);
+  }
+  if (!today.empty()) {
+    request.where.today = soundsill::read_date(today);
+    if (!request.where.today) {
+      std::fprintf(stderr, "soundsill: --today wants a day written YYYY-MM-DD\n");
+      return static_cast<int>(ExitStatus::usage);
+    }
+  }
+  request.color = wants_color(color);
+  if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
+  if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
+  return static_cast<int>(soundsill::cli::report_cases(request));
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& e) {
+    std::fprintf(stderr, "soundsill: this is a fault in the program, please report it: %s\n", e.what());
+    return static_cast<int>(ExitStatus::our_fault);
+  }
+}

@@ -1,0 +1,118 @@
+// Where we looked, how, and what the words mean.
+#include "document/builder.h"
+
+namespace soundsill::document {
+namespace {
+
+using F = Words::Fill;
+
+Table areas_table(const Builder& b) {
+  Table t;
+  t.style = "plain";
+  t.caption = b.say(Word::areas_caption);
+  t.row_heads = true;
+  t.columns = {{b.say(Word::column_structure), Column::Align::left, 2, false},
+               {b.say(Word::column_area), Column::Align::left, 3, false},
+               {b.say(Word::column_how_seen), Column::Align::left, 1, true},
+               {b.say(Word::column_why), Column::Align::left, 4, false}};
+  for (const Structure& s : b.c.structures()) {
+    if (!s.looked_at())
+      t.rows.push_back({"", {text(s.name.value_or("")), text(b.say(Word::structure_not_inspected)), text(b.say(Word::seen_no)),
+                             text(s.because.value_or(""))}});
+    for (const Area& a : items(s.areas)) {
+      const Seen seen = a.seen.value_or(Seen::no);
+      const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
+      t.rows.push_back({"", {text(s.name.value_or("")), text(a.name.value_or("")), text(b.say(word)),
+                             text(a.because.value_or(""))}});
+    }
+  }
+  return t;
+}
+
+void visits(const Builder& b, std::vector<Block>& blocks) {
+  for (const Visit& v : items(b.c.visits)) {
+    if (!v.date) continue;
+    std::string words;
+    if (v.from && v.to)
+      words = b.say(Word::visit_value, F{"date", print_long(*v.date)}, F{"from", print_long(*v.from)}, F{"to", print_long(*v.to)});
+    else
+      words = print_long(*v.date) + ".";
+    if (v.weather) words += " " + b.say(Word::visit_weather, F{"weather", *v.weather});
+    if (v.tools) words += " " + b.say(Word::visit_tools, F{"tools", in_words(b.words, *v.tools)});
+    blocks.push_back(Paragraph{"body", text(words)});
+  }
+}
+
+Table words_table(const Builder& b) {
+  constexpr std::pair<Word, Word> rows[] = {
+      {Word::term_live, Word::term_live_means},           {Word::term_active, Word::term_active_means},
+      {Word::term_past, Word::term_past_means},           {Word::term_condition, Word::term_condition_means},
+      {Word::term_void, Word::term_void_means},           {Word::term_footing, Word::term_footing_means},
+      {Word::term_rod, Word::term_rod_means},             {Word::term_retreatment, Word::term_retreatment_means},
+  };
+  Table t;
+  t.style = "facts";
+  t.caption = b.say(Word::terms_used_caption);
+  t.row_heads = true;
+  t.columns = {{b.say(Word::column_term), Column::Align::left, 1, false},
+               {b.say(Word::column_meaning), Column::Align::left, 4, false}};
+  for (const auto& [term, meaning] : rows) t.rows.push_back({"", {strong(b.say(term)), text(b.say(meaning))}});
+  return t;
+}
+
+}  // namespace
+
+Section Builder::areas() const {
+  Section out{"areas", "areas", {}};
+  out.blocks.push_back(Heading{2, "areas-heading", text(say(Word::areas_heading)), true});
+  out.blocks.emplace_back(areas_table(*this));
+  out.blocks.push_back(Heading{3, "visit-heading", text(say(Word::visit_heading)), false});
+  visits(*this, out.blocks);
+  out.blocks.push_back(Heading{3, "limits-heading", text(say(Word::limits_heading)), true});
+  out.blocks.push_back(List{List::Marker::bullet, "body",
+                            {text(say(Word::limits_1)), text(say(Word::limits_2)), text(say(Word::limits_3)),
+                             text(say(Word::limits_4))}});
+  out.blocks.push_back(Heading{3, "words-heading", text(say(Word::terms_used_heading)), true});
+  out.blocks.emplace_back(words_table(*this));
+  return out;
+}
+
+Section Builder::terms() const {
+  Section out{"terms", "terms", {}};
+  const Form& form = in.basis.form;
+  out.blocks.push_back(Heading{2, "terms-heading", text(say(Word::terms_heading)), true});
+  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_seen_that_day, F{"date", visit_date()}))});
+  out.blocks.push_back(Paragraph{
+      "body", text(say(Word::terms_law, F{"form", form.name.value_or("")}, F{"edition", form.edition.value_or("")}))});
+  if (form.unread && !form.unread->empty()) {
+    out.blocks.push_back(Paragraph{"body", text(say(Word::terms_unread, F{"form", form.name.value_or("")}))});
+    List list;
+    list.style = "small";
+    for (const std::string& part : *form.unread) list.items.push_back(text(part));
+    out.blocks.emplace_back(std::move(list));
+  }
+  return out;
+}
+
+Section Builder::signatures() const {
+  Section out{"signatures", "signatures", {}};
+  out.blocks.push_back(Heading{2, "signatures-heading", text(say(Word::signatures_heading)), true});
+  Signatures s;
+  s.name_label = say(Word::sign_name);
+  s.date_label = say(Word::sign_date);
+  Signature inspector{text(say(Word::sign_inspector)), say(Word::who_inspector), {}, {}};
+  if (c.signature && c.signature->name && c.signature->on) {
+    inspector.name = *c.signature->name;
+    inspector.date = print_long(*c.signature->on);
+  }
+  s.lines.push_back(std::move(inspector));
+  if (const Estimate* e = main_estimate(); e && !e->lines.empty()) {
+    s.lines.push_back({text(say(Word::sign_owner)), say(Word::who_owner), {}, {}});
+    s.lines.push_back({text(say(Word::sign_payer)), say(Word::who_payer), {}, {}});
+    s.lines.push_back({text(say(Word::sign_holder)), say(Word::who_holder), {}, {}});
+  }
+  out.blocks.emplace_back(std::move(s));
+  return out;
+}
+
+}  // namespace soundsill::document

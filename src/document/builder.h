@@ -1,0 +1,72 @@
+// Shared by the files that build the sections of a packet. Not for others.
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "document/packet.h"
+
+namespace soundsill::document {
+
+/// How a finding is spoken of: by what to do, never by a severity number.
+enum class Group { live, active, open, past, damage, condition };
+inline constexpr Group groups[] = {Group::live, Group::active, Group::open, Group::past, Group::damage, Group::condition};
+
+/// What the builders of all sections need to say the same thing the same way.
+struct Builder {
+  const PacketInput& in;
+  const Case& c = in.basis.c;
+  const Words& words = in.words;
+
+  template <class... F>
+  [[nodiscard]] std::string say(Word w, F... fills) const {
+    return words.say(w, {fills...});
+  }
+  using F = Words::Fill;
+
+  [[nodiscard]] const Treatment* main_treatment() const { return in.treatments.empty() ? nullptr : &in.treatments.front(); }
+  [[nodiscard]] const Estimate* main_estimate() const { return in.estimates.empty() ? nullptr : &in.estimates.front(); }
+
+  // findings
+  [[nodiscard]] Group group_of(const Finding& f) const;
+  [[nodiscard]] std::vector<const Finding*> in_group(Group g) const;
+  [[nodiscard]] std::string organism_of(const Finding& f) const;
+  [[nodiscard]] std::string title_of(const Finding& f) const;  ///< "Live subterranean termites"
+  [[nodiscard]] std::string place_of(const Finding& f) const;  ///< "pier 3, east face, 10 in above the footing"
+  [[nodiscard]] std::string structure_prefix(const std::optional<std::string>& structure) const;
+
+  // answers, in the main option
+  [[nodiscard]] std::vector<const Work*> answers_to(const Finding& f) const;
+  [[nodiscard]] std::string work_title(const Work& w) const;
+  [[nodiscard]] std::string work_short(const Work& w) const;  ///< a few words, for tables
+  [[nodiscard]] std::string by_words(By by) const;
+  [[nodiscard]] std::string party_words(Party party) const;
+  [[nodiscard]] std::string settled_when(const Work& w) const;
+  [[nodiscard]] std::string numbers_of(const Work& w) const;
+  [[nodiscard]] std::string answer_sentence(const Work& w) const;
+
+  // dates and address
+  [[nodiscard]] std::string visit_date() const;
+  [[nodiscard]] std::string address_line() const;
+  [[nodiscard]] std::string option_name(const Treatment& t) const;
+
+  // sections
+  [[nodiscard]] Section summary() const;
+  [[nodiscard]] Section drawing() const;
+  [[nodiscard]] Section cards(std::map<std::string, std::string>& photos) const;
+  [[nodiscard]] Section areas() const;
+  [[nodiscard]] Section estimate() const;
+  [[nodiscard]] Section terms() const;
+  [[nodiscard]] Section signatures() const;
+
+  [[nodiscard]] Scene scene(const SurveyedStructure& s) const;
+  [[nodiscard]] std::string run_words(const soundsill::Run& run) const;
+};
+
+[[nodiscard]] inline std::string card_id(int number) { return "card-" + std::to_string(number); }
+[[nodiscard]] inline std::string line_id(const std::string& work) { return "line-" + work; }
+[[nodiscard]] inline std::string summary_id(int number) { return "row-" + std::to_string(number); }
+
+}  // namespace soundsill::document

@@ -1,0 +1,98 @@
+// One card for each finding, grouped by what to do; live and past evidence never stand under one heading.
+#include "document/builder.h"
+
+namespace soundsill::document {
+namespace {
+
+using F = Words::Fill;
+constexpr Word group_headings[] = {Word::group_live, Word::group_active, Word::group_open,
+                                   Word::group_past, Word::group_damage, Word::group_condition};
+constexpr std::string_view tones[] = {"active", "active", "open", "past", "damage", "condition"};
+
+std::string joined_list(const Words& words, const ListField<std::string>& list) { return in_words(words, items(list)); }
+
+Facts facts_of(const Builder& b, const Finding& f) {
+  Facts out;
+  out.columns = 2;
+  const auto put = [&](Word name, std::string value) {
+    if (!value.empty()) out.facts.push_back({b.say(name), text(std::move(value))});
+  };
+  put(Word::fact_where, b.place_of(f));
+  std::string seen_on = b.visit_date();
+  for (const Visit& v : items(b.c.visits))
+    if (f.visit && v.id && *v.id == *f.visit && v.date) seen_on = print_long(*v.date);
+  put(Word::fact_seen_on, seen_on);
+  put(Word::fact_signs, joined_list(b.words, f.signs));
+  put(Word::fact_basis, joined_list(b.words, f.basis));
+  if (f.earlier_treatment && f.earlier_treatment->visible) {
+    std::string earlier = b.say(*f.earlier_treatment->visible ? Word::earlier_visible : Word::earlier_not_visible);
+    if (f.earlier_treatment->papers) earlier += "; " + b.say(Word::earlier_papers, F{"papers", *f.earlier_treatment->papers});
+    put(Word::fact_earlier, earlier);
+  }
+  std::vector<std::string> readings;
+  for (const soundsill::Reading& r : items(f.moisture))
+    if (r.where && r.percent)
+      readings.push_back(b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", *r.where}));
+  put(Word::fact_moisture, in_words(b.words, readings));
+  put(Word::fact_wood, f.wood.value_or(""));
+  return out;
+}
+
+/// Each answer links to its line of the estimate.
+void answers(const Builder& b, const Finding& f, std::vector<Block>& blocks) {
+  Facts out;
+  out.columns = 1;
+  Runs by, settled;
+  std::vector<std::string> said;
+  for (const Work* w : b.answers_to(f)) {
+    if (!by.empty()) by.push_back({"; ", Run::Look::plain, {}});
+    by.push_back({b.answer_sentence(*w), Run::Look::plain, w->id ? line_id(*w->id) : std::string{}});
+    const std::string when = b.settled_when(*w);
+    if (std::find(said.begin(), said.end(), when) != said.end()) continue;
+    said.push_back(when);
+    settled.push_back({(settled.empty() ? "" : "; ") + when, Run::Look::plain, {}});
+  }
+  if (by.empty()) return;
+  out.facts.push_back({b.say(Word::fact_answered_by), by});
+  out.facts.push_back({b.say(Word::fact_settled_when), settled});
+  blocks.emplace_back(std::move(out));
+}
+
+}  // namespace
+
+Section Builder::cards(std::map<std::string, std::string>& photos) const {
+  Section out{"cards", "findings", {}};
+  out.blocks.push_back(Heading{2, "findings-heading", text(say(Word::cards_heading)), true});
+  if (items(c.findings).empty())
+    out.blocks.push_back(Paragraph{"body", text(say(Word::cards_none, F{"date", visit_date()}))});
+  for (const Group g : groups) {
+    const auto findings = in_group(g);
+    if (findings.empty()) continue;
+    const auto index = static_cast<std::size_t>(g);
+    out.blocks.push_back(
+        Heading{3, "group-" + std::string(tones[index]) + std::to_string(index), text(say(group_headings[index])), true});
+    for (const Finding* f : findings) {
+      Card card;
+      card.id = card_id(*f->no);
+      card.number = std::to_string(*f->no);
+      card.tag = say(group_headings[index]);
+      card.tone = tones[index];
+      card.heading = Heading{4, card.id + "-heading", text(title_of(*f)), true};
+      card.blocks.emplace_back(facts_of(*this, *f));
+      answers(*this, *f, card.blocks);
+      Photos row;
+      for (const PhotoFile& p : items(f->photos)) {
+        if (!p.file || !p.shows) continue;
+        const auto bytes = in.photos.find(*p.file);
+        if (bytes == in.photos.end()) continue;
+        photos[*p.file] = bytes->second;
+        row.photos.push_back({*p.file, *p.shows, text(*p.shows)});
+      }
+      if (!row.photos.empty()) card.blocks.emplace_back(std::move(row));
+      out.blocks.emplace_back(std::move(card));
+    }
+  }
+  return out;
+}
+
+}  // namespace soundsill::document

@@ -1,0 +1,274 @@
+// The estimate: measure x rate = amount, and how each measure was reached.
+#include "document/builder.h"
+
+namespace soundsill::document {
+namespace {
+
+using F = Words::Fill;
+using soundsill::RunKind;
+
+struct EstimatePages {
+  const Builder& b;
+  const Treatment& t;
+  const Estimate& e;
+  std::size_t index = 0;  ///< of the option; ids of the first are plain, so that pages before link to it
+
+  [[nodiscard]] std::string id(std::string plain) const {
+    return index == 0 ? std::move(plain) : plain + "-" + std::to_string(index + 1);
+  }
+
+  [[nodiscard]] std::string measure(const PricedLine& line) const {
+    const std::string n = line.per == Per::ft || line.per == Per::gal
+                              ? decimal(line.measure, decimals(line.per))
+                              : grouped(line.measure.rounded());
+    switch (line.per) {
+      case Per::ft: return b.say(Word::measure_ft, F{"n", n});
+      case Per::hole: return b.say(Word::measure_hole, F{"n", n}, F{"count", n});
+      case Per::gal: return b.say(Word::measure_gal, F{"n", n});
+      case Per::each: return b.say(Word::measure_each, F{"n", n});
+      case Per::job: return b.say(Word::measure_job);
+    }
+    return {};
+  }
+
+  [[nodiscard]] std::string per(Per p) const {
+    constexpr Word per_words[] = {Word::per_ft, Word::per_hole, Word::per_gal, Word::per_each, Word::per_job};
+    return b.say(per_words[static_cast<std::size_t>(p)]);
+  }
+
+  [[nodiscard]] std::string rate(const PricedLine& line) const {
+    return b.say(Word::rate_of, F{"price", print(line.rate)}, F{"per", per(line.per)});
+  }
+
+  [[nodiscard]] Table lines() const {
+    Table out;
+    out.id = id("estimate-table");
+    out.style = "priced";
+    out.caption = b.say(Word::estimate_caption);
+    out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
+                   {b.say(Word::column_answers), Column::Align::left, 1, true},
+                   {b.say(Word::column_measure), Column::Align::right, 1, true},
+                   {b.say(Word::column_rate), Column::Align::right, 1, true},
+                   {b.say(Word::column_amount), Column::Align::right, 1, true}};
+    const Work* last = nullptr;
+    for (const PricedLine& line : e.lines) {
+      const std::string work_id = line.work->id.value_or("");
+      if (!line.run) {  // counted work and jobs need no heading above their one line
+        last = line.work;
+        out.rows.push_back({id(line_id(work_id)), {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)), numbers(*line.work),
+                            text(measure(line)), text(rate(line)), text(print(line.amount))}});
+        continue;
+      }
+      if (line.work != last) {
+        last = line.work;
+        out.rows.push_back({id(line_id(work_id)), {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))}, Row::Kind::group});
+      }
+      const auto& run = t.runs[*line.run];
+      std::string what = capitalized(b.run_words(run));
+      if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", print_long(run.depth)});
+      out.rows.push_back({"", {text(what), numbers(*line.work), text(measure(line)),
+                               text(rate(line)),
+                               text(print(line.amount))}});
+    }
+    if (e.to_minimum)
+      out.rows.push_back({"", {text(capitalized(b.say(Word::minimum_line))), {}, {}, {}, text(print(*e.to_minimum))}});
+    out.rows.push_back({id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
+    return out;
+  }
+
+  [[nodiscard]] static std::optional<std::string> structure(const Work& w) {
+    return w.in ? std::optional(*w.in) : std::nullopt;
+  }
+
+  /// "no. 1, 2", each number a link to its card.
+  [[nodiscard]] Runs numbers(const Work& w) const {
+    if (items(w.answers).empty()) return text(b.say(Word::answers_preventive));
+    Runs out;
+    for (const int n : items(w.answers)) {
+      if (!out.empty()) out.push_back({", ", Run::Look::plain, {}});
+      out.push_back({std::to_string(n), Run::Look::plain, card_id(n)});
+    }
+    return out;
+  }
+
+  void others(std::vector<Block>& blocks) const {
+    if (e.others.empty()) return;
+    blocks.push_back(Heading{3, id("others"), text(b.say(Word::others_heading)), true});
+    Table out;
+    out.style = "plain";
+    out.caption = b.say(Word::others_caption);
+    out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
+                   {b.say(Word::column_settled_when), Column::Align::left, 4, false},
+                   {b.say(Word::column_answers), Column::Align::left, 1, true}};
+    for (const OtherLine& line : e.others)
+      out.rows.push_back({id(line_id(line.work->id.value_or(""))), {text(b.answer_sentence(*line.work)),
+                          text(capitalized(b.settled_when(*line.work))), numbers(*line.work)}});
+    blocks.emplace_back(std::move(out));
+  }
+
+  void quantities(std::vector<Block>& blocks) const {
+    if (t.runs.empty()) return;
+    blocks.push_back(Heading{3, id("quantities"), text(b.say(Word::quantities_heading)), true});
+    Table out;
+    out.style = "plain";
+    out.caption = b.say(Word::quantities_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::column_run), Column::Align::left, 3, false},
+                   {b.say(Word::column_depth), Column::Align::left, 2, false},
+                   {b.say(Word::column_working), Column::Align::left, 5, false},
+                   {b.say(Word::column_holes), Column::Align::right, 1, true},
+                   {b.say(Word::column_gallons), Column::Align::right, 1, true}};
+    for (const auto& run : t.runs) {
+      std::string depth = run.depth > Length{} ? print_long(run.depth) : std::string{};
+      if (!depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
+        depth = b.say(Word::depth_assumed, F{"depth", depth});
+      std::string working = run.working;
+      if (run.entered_each && run.kind == RunKind::soil_piers)
+        working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
+      out.rows.push_back({id("run-" + std::to_string(run.number)),
+                          {text(std::to_string(run.number) + ". " + b.run_words(run)), text(depth), text(working),
+                           text(run.holes ? grouped(run.holes) : std::string{}), text(decimal(run.gallons, 1))}});
+    }
+    out.rows.push_back({"", {strong(b.say(Word::quantities_total)), {}, {}, strong(t.holes ? grouped(t.holes) : std::string{}),
+                             strong(decimal(t.gallons, 1))}, Row::Kind::total});
+    blocks.emplace_back(std::move(out));
+    product(blocks);
+  }
+
+  void product(std::vector<Block>& blocks) const {
+    if (!t.mix || !t.mix->product) return;
+    const Product& p = *t.mix->product;
+    Facts facts;
+    facts.columns = 1;
+    const std::string name = p.name.value_or(""), ingredient = p.active_ingredient.value_or("");
+    facts.facts.push_back({b.say(Word::product_fact),
+                           text(p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
+                                                   F{"percent", shortest(p.finished->value, 4)})
+                                           : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient}))});
+    facts.facts.push_back({b.say(Word::mix_fact), text(b.say(Word::mix_value, F{"gallons", decimal(t.gallons, 1)},
+                                                             F{"floz", decimal(t.mix->fl_oz, 1)}))});
+    const auto& limits = b.in.basis.form.limits;
+    if (limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth)
+      facts.facts.push_back({b.say(Word::depth_fact), text(b.say(Word::depth_value, F{"state", print_long(*limits->soil_depth->value)},
+                                                                 F{"label", print_long(*p.label->soil_depth)}))});
+    blocks.emplace_back(std::move(facts));
+  }
+
+  void warranty(std::vector<Block>& blocks) const {
+    blocks.push_back(Heading{3, id("warranty"), text(b.say(Word::warranty_heading)), true});
+    const WarrantyFacts* w =
+        t.option && t.option->warranty ? b.in.basis.company.warranty(*t.option->warranty) : nullptr;
+    if (!w || !w->kind || *w->kind == WarrantyKind::none) {
+      blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_none))});
+      return;
+    }
+    const std::string months = std::to_string(w->months.value_or(0));
+    std::string kind = b.say(*w->kind == WarrantyKind::retreatment ? Word::warranty_retreatment : Word::warranty_repair,
+                             F{"months", months});
+    if (w->renewal) kind += " " + b.say(Word::warranty_renewal, F{"fee", print(*w->renewal)});
+    blocks.push_back(Paragraph{"body", text(kind)});
+    const auto list = [&](Word heading, const ListOf<std::string>& of) {
+      if (!of || of->empty()) return;
+      blocks.push_back(Paragraph{"body", text(b.say(heading))});
+      List out;
+      for (const std::string& s : *of) out.items.push_back(text(s));
+      blocks.emplace_back(std::move(out));
+    };
+    list(Word::warranty_conditions, w->conditions);
+    list(Word::warranty_voided, w->voided_by);
+  }
+
+  void limits_of_price(std::vector<Block>& blocks) const {
+    blocks.push_back(Heading{3, "not-included", text(b.say(Word::not_included_heading)), true});
+    blocks.push_back(List{List::Marker::bullet, "body",
+                          {text(b.say(Word::not_included_repairs)), text(b.say(Word::not_included_hidden))}});
+    blocks.push_back(Heading{3, "would-change", text(b.say(Word::would_change_heading)), true});
+    std::vector<std::string> assumed;
+    for (const auto& run : t.runs)
+      if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed) assumed.push_back(std::to_string(run.number));
+    blocks.push_back(Paragraph{"body", text(assumed.empty() ? b.say(Word::would_change_none)
+                                                            : b.say(Word::would_change_assumed,
+                                                                    F{"numbers", in_words(b.words, assumed)}))});
+  }
+
+  void cautions(std::vector<Block>& blocks) const {
+    blocks.push_back(Heading{3, "cautions", text(b.say(Word::cautions_heading)), true});
+    List list;
+    for (const Word w : {Word::caution_label, Word::caution_dry, Word::caution_vents, Word::caution_drill})
+      list.items.push_back(text(b.say(w)));
+    for (const Structure& s : b.c.structures())
+      if (s.dangers)
+        for (const auto& [key, answer] : s.dangers->all())
+          if (*answer && (*answer)->kind == Answer::Kind::there)
+            list.items.push_back(text(b.say(Word::danger_there, F{"danger", b.words.name(key)},
+                                            F{"places", in_words(b.words, (*answer)->places)})));
+    blocks.emplace_back(std::move(list));
+  }
+
+  void other_options(std::vector<Block>& blocks) const {
+    if (b.in.treatments.size() < 2) return;
+    blocks.push_back(Heading{3, "options", text(b.say(Word::other_options_heading)), true});
+    Table out;
+    out.style = "priced";
+    out.caption = b.say(Word::other_options_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::column_option), Column::Align::left, 4, false},
+                   {b.say(Word::column_gallons), Column::Align::right, 1, true},
+                   {b.say(Word::column_holes), Column::Align::right, 1, true},
+                   {b.say(Word::column_amount), Column::Align::right, 1, true}};
+    for (std::size_t i = 0; i < b.in.treatments.size() && i < b.in.estimates.size(); ++i) {
+      const Treatment& other = b.in.treatments[i];
+      out.rows.push_back({"", {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
+                               text(print(b.in.estimates[i].total))}});
+    }
+    blocks.emplace_back(std::move(out));
+  }
+
+  void priced(std::vector<Block>& blocks) const {
+    if (!e.lines.empty()) {
+      blocks.push_back(Paragraph{"lead", text(lead())});
+      blocks.emplace_back(lines());
+      if (e.holds_until)
+        blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
+    }
+    others(blocks);
+    if (e.lines.empty()) return;
+    quantities(blocks);
+    warranty(blocks);
+  }
+
+  [[nodiscard]] std::string lead() const {
+    Length feet;
+    for (const auto& run : t.runs)
+      if (run.holes == 0 || run.kind == RunKind::slab) feet += run.length;
+    if (t.runs.empty()) return b.say(Word::estimate_lead_plain);
+    return b.say(Word::estimate_lead, F{"feet", decimal(feet.in_feet(), 1)}, F{"holes", grouped(t.holes)},
+                 F{"gallons", decimal(t.gallons, 1)});
+  }
+};
+
+}  // namespace
+
+Section Builder::estimate() const {
+  Section out{"estimate", "estimate", {}};
+  const Estimate* main = main_estimate();
+  if (!main || in.treatments.size() != in.estimates.size()) return out;
+  if (main->lines.empty() && main->others.empty()) return out;
+  const bool several = in.treatments.size() > 1;
+  out.blocks.push_back(Heading{2, "estimate-heading", text(say(Word::estimate_heading)), true});
+  EstimatePages{*this, in.treatments.front(), *main}.other_options(out.blocks);
+  for (std::size_t i = 0; i < in.treatments.size(); ++i) {
+    const EstimatePages pages{*this, in.treatments[i], in.estimates[i], i};
+    if (several)
+      out.blocks.push_back(Heading{3, "option-" + std::to_string(i + 1),
+                                   text(say(Word::option_heading, F{"option", option_name(in.treatments[i])})), true});
+    pages.priced(out.blocks);
+  }
+  if (main->lines.empty()) return out;
+  const EstimatePages pages{*this, in.treatments.front(), *main};
+  pages.limits_of_price(out.blocks);
+  pages.cautions(out.blocks);
+  return out;
+}
+
+}  // namespace soundsill::document

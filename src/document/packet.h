@@ -1,0 +1,26 @@
+// The packet: what was found, what answers it, what it costs. Built from numbers that were worked out before.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "document/document.h"
+#include "document/words.h"
+#include "estimate/estimate.h"
+
+namespace soundsill::document {
+
+struct PacketInput {
+  const Basis& basis;
+  const std::vector<Treatment>& treatments;
+  const std::vector<Estimate>& estimates;
+  const Words& words;
+  /// Bytes of each photo by the path in the case file; photos that are not here are left out (a fault was reported).
+  const std::map<std::string, std::string>& photos;
+  bool draft = false;
+};
+
+[[nodiscard]] Document packet(const PacketInput& in);
+
+}  // namespace soundsill::document

@@ -1,0 +1,257 @@
+// The plan of one structure, drawn from the same survey and the same runs as every figure.
+#include "document/builder.h"
+
+namespace soundsill::document {
+namespace {
+
+using F = Words::Fill;
+using soundsill::RunKind;
+
+/// Unit steps along and out of an axis-parallel or slanted wall, in sixteenths for a given distance.
+struct Outward {
+  Length dx, dy;
+};
+
+Outward outward(const SurveyedStructure& s, const Wall& wall, Length distance) {
+  const std::int64_t dx = wall.to.x.sixteenths - wall.from.x.sixteenths;
+  const std::int64_t dy = wall.to.y.sixteenths - wall.from.y.sixteenths;
+  const std::int64_t length = std::max<std::int64_t>(1, wall.length.sixteenths);
+  // Which way is outside depends on which way the outline was walked.
+  const std::int64_t sign = s.parts[wall.part].clockwise ? 1 : -1;
+  return {{sign * dy * distance.sixteenths / length}, {-sign * dx * distance.sixteenths / length}};
+}
+
+Point moved(Point p, const Outward& by, std::int64_t times = 1) {
+  return {p.x + by.dx * times, p.y + by.dy * times};
+}
+
+std::vector<Point> rectangle(Point middle, Length width, Length depth, Length margin = {}) {
+  const Length w{width.sixteenths / 2 + margin.sixteenths}, d{depth.sixteenths / 2 + margin.sixteenths};
+  return {{middle.x - w, middle.y - d}, {middle.x + w, middle.y - d}, {middle.x + w, middle.y + d}, {middle.x - w, middle.y + d}};
+}
+
+struct Plan {
+  const Builder& b;
+  const SurveyedStructure& s;
+  Scene scene{};
+
+  void area(std::vector<Point> points, std::string style) {
+    scene.shapes.push_back({Shape::Kind::area, std::move(points), {}, std::move(style)});
+  }
+  void line(std::vector<Point> points, std::string style) {
+    scene.shapes.push_back({Shape::Kind::line, std::move(points), {}, std::move(style)});
+  }
+
+  void not_seen() {
+    for (const Area& a : items(s.facts->areas))
+      if (a.seen && *a.seen != Seen::yes && a.region && a.region->size() >= 3) {
+        area(*a.region, "not-seen");
+      }
+  }
+
+  void walls() {
+    for (const SurveyedPart& part : s.parts) {
+      auto outside = part.corners;
+      if (!outside.empty()) outside.push_back(outside.front());
+      line(outside, "wall");
+      if (!part.inside_corners.empty() && part.inside_corners != part.corners) {
+        auto inside = part.inside_corners;
+        inside.push_back(inside.front());
+        line(inside, "inside");
+      }
+    }
+    for (const Wall& wall : s.walls) {
+      if (wall.shared) continue;
+      const Point middle = along(wall, Length{wall.length.sixteenths / 2});
+      const Outward out = outward(s, wall, Length::feet(1));
+      scene.labels.push_back({middle, {out.dx, out.dy},
+                              b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", print_long(wall.length)}),
+                              "dimension"});
+    }
+  }
+
+  void slabs() {
+    for (const Slab& slab : items(s.facts->slabs)) {
+      if (!slab.along || slab.along->kind != Place::Kind::wall || !slab.deep) continue;
+      const Wall* wall = s.wall(slab.along->number);
+      if (!wall) continue;
+      const Point a = along(*wall, slab.along->from.value_or(Length{}));
+      const Point z = along(*wall, slab.along->to.value_or(wall->length));
+      const Outward out = outward(s, *wall, *slab.deep);
+      area({a, z, moved(z, out), moved(a, out)}, "slab");
+      if (slab.name) {
+        const Outward half = outward(s, *wall, Length{slab.deep->sixteenths / 2});
+        scene.labels.push_back({moved({{(a.x.sixteenths + z.x.sixteenths) / 2}, {(a.y.sixteenths + z.y.sixteenths) / 2}}, half),
+                                {}, *slab.name, "name"});
+      }
+    }
+  }
+
+  [[nodiscard]] bool in_runs(RunKind kind, int pier) const {
+    const Treatment* t = b.main_treatment();
+    if (!t) return false;
+    return std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
+      return run.structure == s.name && run.kind == kind && std::find(run.piers.begin(), run.piers.end(), pier) != run.piers.end();
+    });
+  }
+
+  void piers() {
+    for (const Pier& p : s.piers) {
+      if (in_runs(RunKind::soil_piers, p.number)) {
+        auto round = rectangle(p.middle, p.width, p.depth, Length::inches(9));
+        round.push_back(round.front());
+        line(round, "treated-soil");
+      }
+      area(rectangle(p.middle, p.width, p.depth), in_runs(RunKind::void_piers, p.number) ? "pier-drilled" : "pier");
+      scene.labels.push_back({p.middle, {}, std::to_string(p.number), "label"});
+    }
+    for (const Chimney& c : items(s.facts->chimneys))
+      if (c.at_point && c.size) {
+        area(rectangle(*c.at_point, c.size->width, c.size->depth), "pier");
+        if (c.name) scene.labels.push_back({*c.at_point, {}, *c.name, "name"});
+      }
+  }
+
+  /// A run along walls stands a little beside them, outside or inside.
+  void runs() {
+    const Treatment* t = b.main_treatment();
+    if (!t) return;
+    for (const auto& run : t->runs) {
+      if (run.structure != s.name) continue;
+      for (const Stretch& stretch : run.stretches) {
+        const Wall* wall = s.wall(stretch.wall);
+        if (!wall) continue;
+        const Length thick = wall->thick.value_or(Length{});
+        Length beside{};
+        if (run.kind == RunKind::soil_outside) beside = Length::inches(12);
+        if (run.kind == RunKind::soil_inside) beside = -(thick + Length::inches(12));
+        if (run.kind == RunKind::void_walls) beside = -Length{thick.sixteenths / 2};
+        if (run.kind == RunKind::slab) beside = slab_side(run, *wall);
+        const Outward by = outward(s, *wall, beside);
+        // Inside lines end short of the corners, so that they do not cross.
+        const Length cut = run.kind == RunKind::soil_inside ? thick + Length::inches(12) : Length{};
+        const Length from = stretch.a == Length{} ? stretch.a + cut : stretch.a;
+        const Length to = stretch.b == wall->length ? stretch.b - cut : stretch.b;
+        if (from >= to) continue;
+        line({moved(along(*wall, from), by), moved(along(*wall, to), by)}, is_soil(run.kind) ? "treated-soil" : "drilled");
+      }
+    }
+  }
+
+  [[nodiscard]] static bool is_soil(RunKind kind) { return kind == RunKind::soil_outside || kind == RunKind::soil_inside; }
+
+  /// Slabs beside the house are drilled outside the wall, slabs it stands on inside.
+  [[nodiscard]] Length slab_side(const soundsill::Run& run, const Wall& wall) const {
+    const bool on_slab = s.parts[wall.part].foundation != Foundation::crawl_space;
+    return on_slab && run.names.empty() ? -(wall.thick.value_or(Length{}) + Length::inches(12)) : Length::inches(12);
+  }
+
+  void marks() {
+    for (const WoodContact& w : items(s.facts->wood)) {
+      for (const Point& p : items(w.at_points))
+        scene.shapes.push_back({Shape::Kind::area, rectangle(p, Length::inches(6), Length::inches(6)), {}, "wood"});
+      if (w.name && !items(w.at_points).empty()) scene.labels.push_back({items(w.at_points).front(), {}, *w.name, "name"});
+    }
+    for (const Mark& m : items(s.facts->marks)) {
+      const std::string words = m.name ? *m.name : m.kind ? b.words.name(yaml::word(*m.kind)) : std::string{};
+      const bool danger = m.kind && *m.kind != MarkKind::hatch && *m.kind != MarkKind::front_door && *m.kind != MarkKind::other;
+      if (m.at_point) {
+        scene.shapes.push_back({Shape::Kind::circle, {*m.at_point}, Length::inches(9), danger ? "danger" : "mark"});
+        scene.labels.push_back({*m.at_point, {}, words, "name"});
+      } else if (m.along && m.along->kind == Place::Kind::wall) {
+        const Wall* wall = s.wall(m.along->number);
+        if (!wall) continue;
+        const Outward out = outward(s, *wall, Length::inches(24));
+        const Point a = moved(along(*wall, m.along->from.value_or(Length{})), out);
+        const Point z = moved(along(*wall, m.along->to.value_or(wall->length)), out);
+        line({a, z}, danger ? "danger-zone" : "mark");
+        scene.labels.push_back({{{(a.x.sixteenths + z.x.sixteenths) / 2}, {(a.y.sixteenths + z.y.sixteenths) / 2}},
+                                {out.dx, out.dy}, words, "name"});
+      }
+    }
+  }
+
+  void findings() {
+    for (const Finding& f : items(b.c.findings)) {
+      if (!f.no || !f.in || *f.in != s.name || !f.place) continue;
+      const auto at = locate(s, *f.place);
+      if (!at) continue;
+      const std::string no = std::to_string(*f.no);
+      scene.markers.push_back({*at, no, "finding", card_id(*f.no), b.title_of(f) + ", " + b.place_of(f)});
+    }
+  }
+
+  [[nodiscard]] bool uses(std::string_view style) const {
+    return std::any_of(scene.shapes.begin(), scene.shapes.end(), [&](const Shape& x) { return x.style == style; });
+  }
+
+  void legend() {
+    const auto put = [&](bool there, LegendEntry::Sample sample, std::string style, Word words, std::string letter = {}) {
+      if (there) scene.legend.push_back({sample, std::move(style), b.say(words), std::move(letter)});
+    };
+    using S = LegendEntry::Sample;
+    put(!scene.markers.empty(), S::marker, "finding", Word::legend_finding);
+    put(uses("treated-soil"), S::line, "treated-soil", Word::legend_treated, b.say(Word::letter_treated));
+    put(uses("drilled"), S::line, "drilled", Word::legend_drilled, b.say(Word::letter_drilled));
+    put(!uses("drilled") && uses("pier-drilled"), S::area, "pier-drilled", Word::legend_drilled, b.say(Word::letter_drilled));
+    put(true, S::line, "wall", Word::legend_wall);
+    put(uses("pier") || uses("pier-drilled"), S::area, "pier", Word::legend_pier);
+    put(uses("slab"), S::area, "slab", Word::legend_slab);
+    put(uses("not-seen"), S::area, "not-seen", Word::legend_not_seen, b.say(Word::letter_not_seen));
+    put(uses("danger") || uses("danger-zone"), S::circle, "danger", Word::legend_danger);
+  }
+};
+
+}  // namespace
+
+Scene Builder::scene(const SurveyedStructure& s) const {
+  Plan plan{*this, s};
+  plan.not_seen();
+  plan.slabs();
+  plan.walls();
+  plan.runs();
+  plan.piers();
+  plan.marks();
+  plan.findings();
+  plan.legend();
+  plan.scene.north = say(Word::north);
+  plan.scene.scale_words = say(Word::scale);
+  plan.scene.feet_words = say(Word::feet);
+  return std::move(plan.scene);
+}
+
+Section Builder::drawing() const {
+  Section out{"drawing", "drawing", {}};
+  out.blocks.push_back(Heading{2, "drawing-heading", text(say(Word::drawing_heading)), true});
+  for (const SurveyedStructure& s : in.basis.survey.structures) {
+    if (!s.drawn()) {
+      out.blocks.push_back(Paragraph{"body", text(say(Word::drawing_not_drawn, F{"structure", s.name}))});
+      continue;
+    }
+    std::vector<std::string> numbers;
+    Table table;
+    table.style = "facts";
+    table.caption = say(Word::drawing_table_caption);
+    table.row_heads = true;
+    table.columns = {{say(Word::column_number), Column::Align::left, 1, true},
+                     {say(Word::column_seen_where), Column::Align::left, 1, false}};
+    for (const Finding& f : items(c.findings)) {
+      if (!f.no || !f.in || *f.in != s.name) continue;
+      const std::string no = std::to_string(*f.no);
+      numbers.push_back(no);
+      table.rows.push_back({"", {{{no, Run::Look::strong, card_id(*f.no)}}, text(title_of(f) + ", " + place_of(f))}});
+    }
+    Drawing d;
+    d.id = "plan-" + s.name;
+    d.scene = scene(s);
+    d.alt = say(Word::drawing_alt, F{"structure", s.name}, F{"walls", std::to_string(s.walls.size())},
+                F{"piers", std::to_string(s.piers.size())},
+                F{"findings", numbers.empty() ? "0" : in_words(words, numbers)});
+    d.caption = text(say(Word::drawing_caption, F{"structure", s.name}, F{"feet", print_long(s.outside)}));
+    out.blocks.emplace_back(std::move(d));
+    if (!table.rows.empty()) out.blocks.emplace_back(std::move(table));
+  }
+  return out;
+}
+
+}  // namespace soundsill::document

@@ -1,0 +1,192 @@
+// How findings, places and answers are put into words, the same on every page.
+#include "document/builder.h"
+
+namespace soundsill::document {
+
+Group Builder::group_of(const Finding& f) const {
+  if (f.kind && *f.kind == FindingKind::damage) return Group::damage;
+  if (f.kind && *f.kind == FindingKind::condition) return Group::condition;
+  if (f.live_seen.value_or(false)) return Group::live;
+  const State state = f.state.value_or(State::not_determined);
+  return state == State::active ? Group::active : state == State::past ? Group::past : Group::open;
+}
+
+std::vector<const Finding*> Builder::in_group(Group g) const {
+  std::vector<const Finding*> out;
+  for (const Finding& f : items(c.findings))
+    if (f.no && group_of(f) == g) out.push_back(&f);
+  return out;
+}
+
+std::string Builder::organism_of(const Finding& f) const {
+  if (!f.organism) return {};
+  const Organism* organism = in.basis.trade.organism(*f.organism);
+  return organism && organism->plural ? *organism->plural : *f.organism;
+}
+
+std::string Builder::title_of(const Finding& f) const {
+  const std::string organism = organism_of(f);
+  switch (group_of(f)) {
+    case Group::live: return say(Word::title_live, F{"organism", organism});
+    case Group::active: return say(Word::title_active, F{"organism", organism});
+    case Group::open: return say(Word::title_open, F{"organism", organism});
+    case Group::past: return say(Word::title_past, F{"organism", organism});
+    case Group::damage: return say(Word::title_damage, F{"organism", organism});
+    case Group::condition: break;
+  }
+  return capitalized(words.name(f.condition.value_or("")));
+}
+
+namespace {
+
+std::string place_words(const Place& p, const Words& words) {
+  using Kind = Place::Kind;
+  switch (p.kind) {
+    case Kind::pier: return words.name("pier") + " " + std::to_string(p.number);
+    case Kind::wall: {
+      std::string out = words.name("wall") + " " + std::to_string(p.number);
+      if (p.from) out += " " + words.name("at") + " " + print_long(*p.from);
+      if (p.to && p.to != p.from) out += " " + words.name("to") + " " + print_long(*p.to);
+      return out;
+    }
+    case Kind::chimney:
+    case Kind::slab:
+    case Kind::wood:
+    case Kind::area: return p.name;
+    case Kind::all_walls: return words.name("all walls");
+    case Kind::all_piers: return words.name("all piers");
+    case Kind::point:
+    case Kind::near: break;
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string Builder::structure_prefix(const std::optional<std::string>& structure) const {
+  const auto& all = c.structures();
+  const auto looked_at = std::count_if(all.begin(), all.end(), [](const Structure& s) { return s.looked_at(); });
+  return structure && looked_at > 1 ? *structure + ": " : std::string{};
+}
+
+std::string Builder::place_of(const Finding& f) const {
+  std::string out = f.place ? place_words(*f.place, words) : std::string{};
+  if (f.where) out += (out.empty() ? "" : ", ") + *f.where;
+  return structure_prefix(f.in ? std::optional(*f.in) : std::nullopt) + out;
+}
+
+std::vector<const Work*> Builder::answers_to(const Finding& f) const {
+  std::vector<const Work*> out;
+  if (const Treatment* t = main_treatment(); t && f.no)
+    for (const Task& task : t->tasks) {
+      const auto& answered = items(task.work->answers);
+      if (std::find(answered.begin(), answered.end(), *f.no) != answered.end()) out.push_back(task.work);
+    }
+  return out;
+}
+
+std::string Builder::work_title(const Work& w) const { return capitalized(words.name(w.does.value_or(""))); }
+
+std::string Builder::work_short(const Work& w) const {
+  const std::string method = w.does.value_or("");
+  const std::string key = "short " + method;
+  const std::string brief = words.name(key);
+  return capitalized(brief == key ? words.name(method) : brief);
+}
+
+std::string Builder::by_words(By by) const {
+  switch (by) {
+    case By::us: return say(Word::by_us);
+    case By::owner: return say(Word::by_owner);
+    case By::contractor: return say(Word::by_contractor);
+    case By::other_company: return say(Word::by_other_company);
+    case By::warranty_holder: return say(Word::by_warranty_holder);
+  }
+  return {};
+}
+
+std::string Builder::party_words(Party party) const {
+  switch (party) {
+    case Party::buyer: return say(Word::party_buyer);
+    case Party::seller: return say(Word::party_seller);
+    case Party::owner: return say(Word::party_owner);
+  }
+  return {};
+}
+
+std::string Builder::settled_when(const Work& w) const {
+  const Method* method = w.does ? in.basis.trade.method(*w.does) : nullptr;
+  std::string words_for;
+  if (w.proof)
+    words_for = *w.proof;
+  else if (method && method->takes.value_or(Takes::once) == Takes::nothing)
+    words_for = say(Word::settled_none);
+  else if (w.who() == By::us)
+    words_for = say(method && method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
+  else
+    words_for = say(w.who() == By::owner ? Word::settled_owner : Word::settled_contractor);
+  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", print_long(*w.before)}) : words_for;
+}
+
+std::string Builder::numbers_of(const Work& w) const {
+  std::vector<std::string> numbers;
+  for (const int n : items(w.answers)) numbers.push_back(std::to_string(n));
+  return numbers.empty() ? say(Word::answers_preventive) : say(Word::answers_numbers, F{"numbers", in_words(words, numbers)});
+}
+
+/// "Treat the soil, by us, $980.00"; "Repair or replace damaged wood, by a contractor; asked of the seller".
+std::string Builder::answer_sentence(const Work& w) const {
+  const Method* method = w.does ? in.basis.trade.method(*w.does) : nullptr;
+  if (method && method->takes.value_or(Takes::once) == Takes::nothing)
+    return say(Word::nothing_done, F{"because", w.because.value_or("")}, F{"by", by_words(w.who())});
+  std::string out = work_title(w);
+  if (w.who() == By::us) {
+    const Estimate* e = main_estimate();
+    out = say(Word::answer_us, F{"work", out}, F{"price", e ? print(amount_of(*e, w)) : std::string{}});
+  } else {
+    out = say(Word::answer_other, F{"work", out}, F{"by", by_words(w.who())});
+  }
+  if (w.agreed && w.agreed->by && w.agreed->on)
+    return say(Word::answer_agreed, F{"work", out}, F{"party", party_words(*w.agreed->by)},
+               F{"date", print_long(*w.agreed->on)});
+  if (w.asked_of) return say(Word::answer_asked, F{"work", out}, F{"party", party_words(*w.asked_of)});
+  return out;
+}
+
+std::string Builder::visit_date() const {
+  const auto& visits = items(c.visits);
+  return !visits.empty() && visits.front().date ? print_long(*visits.front().date) : std::string{};
+}
+
+std::string Builder::address_line() const {
+  if (!c.property || !c.property->address) return {};
+  const Address& a = *c.property->address;
+  std::string out = a.street.value_or("");
+  if (a.city) out += ", " + *a.city;
+  if (a.state) out += ", " + *a.state;
+  if (a.zip) out += " " + a.zip->text;
+  return out;
+}
+
+std::string Builder::option_name(const Treatment& t) const {
+  return t.option && t.option->name ? *t.option->name : t.id;
+}
+
+std::string Builder::run_words(const soundsill::Run& run) const {
+  const std::string count = std::to_string(run.count);
+  const std::string names = in_words(words, run.names);
+  switch (run.kind) {
+    case RunKind::soil_outside: return say(Word::run_soil_outside);
+    case RunKind::soil_inside: return say(Word::run_soil_inside);
+    case RunKind::soil_piers: return say(Word::run_soil_piers, F{"count", count});
+    case RunKind::soil_chimneys: return say(Word::run_soil_chimneys, F{"names", names});
+    case RunKind::soil_posts: return say(Word::run_soil_posts, F{"count", count}, F{"names", names});
+    case RunKind::allowance: return say(Word::run_allowance);
+    case RunKind::void_walls: return say(Word::run_void_walls);
+    case RunKind::void_piers: return say(Word::run_void_piers, F{"count", count});
+    case RunKind::slab: return say(Word::run_slab);
+  }
+  return {};
+}
+
+}  // namespace soundsill::document

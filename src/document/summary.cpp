@@ -1,0 +1,267 @@
+// Page 1: the answer first.
+#include <set>
+
+#include "document/builder.h"
+
+namespace soundsill::document {
+namespace {
+
+struct GroupWords {
+  Word lead, figure;
+};
+constexpr GroupWords group_words[] = {
+    {Word::lead_live, Word::figure_live},     {Word::lead_active, Word::figure_active},
+    {Word::lead_open, Word::figure_open},     {Word::lead_past, Word::figure_past},
+    {Word::lead_damage, Word::figure_damage}, {Word::lead_condition, Word::figure_condition},
+};
+
+struct Summary {
+  const Builder& b;
+  using F = Words::Fill;
+
+  /// "We saw" is left to the sentence parts: live and past evidence are never one phrase.
+  [[nodiscard]] std::string lead() const {
+    std::vector<std::string> parts;
+    for (const Group g : groups) {
+      std::vector<std::pair<std::string, int>> by_organism;  // in the order of the case
+      for (const Finding* f : b.in_group(g)) {
+        const std::string organism = g == Group::damage || g == Group::condition ? "" : b.organism_of(*f);
+        const auto found = std::find_if(by_organism.begin(), by_organism.end(),
+                                        [&](const auto& pair) { return pair.first == organism; });
+        if (found == by_organism.end())
+          by_organism.emplace_back(organism, 1);
+        else
+          ++found->second;
+      }
+      for (const auto& [organism, count] : by_organism)
+        parts.push_back(b.say(group_words[static_cast<std::size_t>(g)].lead, F{"organism", organism},
+                              F{"count", std::to_string(count)}));
+    }
+    if (parts.empty()) return b.say(Word::lead_nothing, F{"date", b.visit_date()});
+    return b.say(Word::lead, F{"date", b.visit_date()}, F{"findings", in_words(b.words, parts)});
+  }
+
+  [[nodiscard]] Facts facts() const {
+    Facts out;
+    out.columns = 3;
+    const Case& c = b.c;
+    const auto put = [&](Word name, const std::string& value) {
+      if (!value.empty()) out.facts.push_back({b.say(name), text(value)});
+    };
+    put(Word::fact_prepared_for, c.people && c.people->buyer && c.people->buyer->name ? *c.people->buyer->name : "");
+    std::string when = b.visit_date();
+    if (!items(c.visits).empty()) {
+      const Visit& v = items(c.visits).front();
+      if (v.from && v.to)
+        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", print_long(*v.from)}, F{"to", print_long(*v.to)});
+    }
+    put(Word::fact_inspected, when);
+    put(Word::fact_inspector, inspector());
+    put(Word::fact_company, company());
+    if (c.facts && c.facts->number)
+      put(Word::fact_case, b.say(Word::case_line, F{"number", *c.facts->number},
+                                 F{"revision", std::to_string(c.facts->revision.value_or(1))}));
+    if (c.facts && c.facts->closing) put(Word::fact_closing, print_long(*c.facts->closing));
+    std::vector<std::string> structures;
+    for (const Structure& s : c.structures())
+      if (s.name) structures.push_back(s.looked_at() ? *s.name : *s.name + " (" + b.say(Word::structure_not_inspected) + ")");
+    put(Word::fact_structures, in_words(b.words, structures));
+    const Company& company = b.in.basis.company;
+    if (company.phone) put(Word::call_heading, b.say(Word::call, F{"name", inspector_name()}, F{"phone", *company.phone}));
+    return out;
+  }
+
+  [[nodiscard]] std::string inspector_name() const {
+    if (!b.c.people || !b.c.people->inspector || !b.c.people->inspector->name) return {};
+    return *b.c.people->inspector->name;
+  }
+
+  [[nodiscard]] std::string inspector() const {
+    const std::string name = inspector_name();
+    const bool licensed = !name.empty() && b.c.people->inspector->license;
+    return licensed ? name + ", " + b.c.people->inspector->license->text : name;
+  }
+
+  [[nodiscard]] std::string company() const {
+    const Company& company = b.in.basis.company;
+    if (!company.name) return {};
+    std::string license;
+    if (company.license && company.license->number) license = company.license->number->text;
+    return license.empty() ? *company.name
+                           : b.say(Word::fact_company_value, F{"company", *company.name}, F{"license", license});
+  }
+
+  [[nodiscard]] Figures figures() const {
+    Figures out;
+    for (const Group g : groups) {
+      const auto n = b.in_group(g).size();
+      if (n)
+        out.figures.push_back({std::to_string(n), b.say(group_words[static_cast<std::size_t>(g)].figure,
+                                                        F{"count", std::to_string(n)})});
+    }
+    if (out.figures.empty()) out.figures.push_back({"0", b.say(Word::figure_seen)});
+    if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
+      out.figures.push_back({print(e->total), e->holds_until ? b.say(Word::figure_total, F{"date", print_long(*e->holds_until)})
+                                                             : b.say(Word::total_of_estimate)});
+    return out;
+  }
+
+  /// The price beside a finding: each line's amount stands once, with the first finding it answers.
+  [[nodiscard]] std::string price_cell(const Finding& f, std::set<const Work*>& shown,
+                                       std::map<const Work*, int>& first) const {
+    const Estimate* e = b.main_estimate();
+    Money sum;
+    bool ours = false, any = false;
+    int elsewhere = 0;
+    for (const Work* w : b.answers_to(f)) {
+      any = true;
+      const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
+      if (m && m->takes.value_or(Takes::once) == Takes::nothing) continue;
+      if (w->who() != By::us) continue;
+      if (shown.insert(w).second) {
+        first[w] = *f.no;
+        ours = true;
+        if (e) sum += amount_of(*e, *w);
+      } else if (!elsewhere) {
+        elsewhere = first[w];
+      }
+    }
+    if (ours) return print(sum);
+    if (elsewhere) return b.say(Word::in_number, F{"number", std::to_string(elsewhere)});
+    const auto answers = b.answers_to(f);
+    const bool other = std::any_of(answers.begin(), answers.end(), [](const Work* w) { return w->who() != By::us; });
+    return any && other ? b.say(Word::not_our_price) : any ? b.say(Word::no_charge) : std::string{};
+  }
+
+  [[nodiscard]] Table table() const {
+    Table t;
+    t.id = "summary-table";
+    t.style = "priced";
+    t.caption = b.say(Word::summary_caption);
+    t.row_heads = true;
+    t.columns = {{b.say(Word::column_number), Column::Align::left, 1, true},
+                 {b.say(Word::column_seen_where), Column::Align::left, 5, false},
+                 {b.say(Word::column_answered_by), Column::Align::left, 4, false},
+                 {b.say(Word::column_settled_when), Column::Align::left, 3, false},
+                 {b.say(Word::column_price), Column::Align::right, 1, true}};
+    std::set<const Work*> shown;
+    std::map<const Work*, int> first;
+    for (const Group g : groups)
+      for (const Finding* f : b.in_group(g)) {
+        std::vector<std::string> by, settled;
+        for (const Work* w : b.answers_to(*f)) {
+          const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
+          const bool nothing = m && m->takes.value_or(Takes::once) == Takes::nothing;
+          by.push_back(nothing ? b.answer_sentence(*w)
+                       : w->who() == By::us ? b.work_short(*w)
+                                            : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_words(w->who())}));
+          const std::string when = b.settled_when(*w);
+          if (std::find(settled.begin(), settled.end(), when) == settled.end()) settled.push_back(when);
+        }
+        Row row;
+        row.id = summary_id(*f->no);
+        row.cells.push_back({{std::to_string(*f->no), Run::Look::strong, card_id(*f->no)}});
+        row.cells.push_back({{b.title_of(*f), Run::Look::strong, {}}, {", " + b.place_of(*f), Run::Look::plain, {}}});
+        row.cells.push_back(text(lines(by)));
+        row.cells.push_back(text(capitalized(lines(settled))));
+        row.cells.push_back(text(price_cell(*f, shown, first)));
+        t.rows.push_back(std::move(row));
+      }
+    if (const Estimate* e = b.main_estimate(); e && !e->lines.empty()) {
+      if (e->to_minimum)
+        t.rows.push_back({"", {{}, text(b.say(Word::minimum_line)), {}, {}, text(print(*e->to_minimum))}, Row::Kind::body});
+      const bool several = b.in.treatments.size() > 1;
+      const std::string total = several ? b.say(Word::total_of_option, F{"option", b.option_name(*b.main_treatment())})
+                                        : b.say(Word::total_of_estimate);
+      t.rows.push_back({"", {{}, {}, {}, strong(total), strong(print(e->total))}, Row::Kind::total});
+    }
+    return t;
+  }
+
+  [[nodiscard]] static std::string lines(const std::vector<std::string>& list) {
+    std::string out;
+    for (const std::string& s : list) out += (out.empty() ? "" : "; ") + s;
+    return out;
+  }
+
+  void not_seen(std::vector<Block>& blocks) const {
+    blocks.push_back(Heading{2, "not-seen", text(b.say(Word::not_seen_heading)), true});
+    Table t;
+    t.style = "facts";
+    t.caption = b.say(Word::not_seen_caption);
+    t.row_heads = true;
+    t.columns = {{b.say(Word::column_area), Column::Align::left, 3, false},
+                 {b.say(Word::column_how_seen), Column::Align::left, 1, true},
+                 {b.say(Word::column_why), Column::Align::left, 5, false}};
+    for (const Structure& s : b.c.structures()) {
+      const auto name = s.name ? std::optional(*s.name) : std::nullopt;
+      if (!s.looked_at())
+        t.rows.push_back({"", {text(name.value_or("")), text(b.say(Word::seen_no)), text(s.because.value_or(""))}});
+      for (const Area& a : items(s.areas))
+        if (a.seen && *a.seen != Seen::yes)
+          t.rows.push_back({"", {text(b.structure_prefix(name) + a.name.value_or("")),
+                                 text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)),
+                                 text(a.because.value_or(""))}});
+    }
+    if (t.rows.empty()) {
+      blocks.push_back(Paragraph{"body", text(b.say(Word::not_seen_none))});
+    } else {
+      blocks.push_back(std::move(t));
+    }
+    std::string measured;
+    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
+      // Areas without a region cannot be counted; with none at all the sentence would claim too much.
+      const auto& areas = items(s.facts->areas);
+      const bool counted = std::any_of(areas.begin(), areas.end(), [](const Area& a) { return a.region.written(); }) ||
+                           std::all_of(areas.begin(), areas.end(), [](const Area& a) { return a.seen && *a.seen == Seen::yes; });
+      if (!counted) continue;
+      if (s.faces_all > Length{})
+        measured += b.say(Word::seen_measure, F{"seen", grouped(s.faces_seen.in_feet().rounded())},
+                          F{"all", grouped(s.faces_all.in_feet().rounded())}) + " ";
+      if (!s.piers.empty())
+        measured += b.say(Word::seen_piers, F{"seen", std::to_string(s.piers_seen)},
+                          F{"all", std::to_string(s.piers.size())}) + " ";
+    }
+    blocks.push_back(Paragraph{"note", text(measured + b.say(Word::lead_not_absent))});
+  }
+
+  void notices(std::vector<Block>& blocks) const {
+    const Form& form = b.in.basis.form;
+    const bool asked = form.official_sheet && form.official_sheet->name && b.c.facts && b.c.facts->purpose &&
+                       form.official_sheet->needed_for &&
+                       std::count(form.official_sheet->needed_for->begin(), form.official_sheet->needed_for->end(),
+                                  yaml::word(*b.c.facts->purpose)) > 0;
+    if (asked && b.c.official_sheet && b.c.official_sheet->signed_on && b.c.official_sheet->by)
+      blocks.push_back(Paragraph{"caution", text(b.say(Word::companion, F{"sheet", *form.official_sheet->name},
+                                                       F{"date", print_long(*b.c.official_sheet->signed_on)},
+                                                       F{"by", *b.c.official_sheet->by}))});
+    else if (asked)
+      blocks.push_back(Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", *form.official_sheet->name}))});
+    if (b.c.facts && b.c.facts->replaces && b.c.facts->replaces->revision && b.c.facts->replaces->on &&
+        b.c.facts->replaces->because)
+      blocks.push_back(Paragraph{
+          "caution", text(b.say(Word::replaces, F{"revision", std::to_string(*b.c.facts->replaces->revision)},
+                                F{"date", print_long(*b.c.facts->replaces->on)}, F{"because", *b.c.facts->replaces->because}))});
+  }
+};
+
+}  // namespace
+
+Section Builder::summary() const {
+  const Summary s{*this};
+  Section out{"summary", "summary", {}};
+  out.blocks.push_back(Heading{1, "top", text(in.basis.form.title.value_or("")), true});
+  out.blocks.push_back(Paragraph{"address", text(address_line())});
+  s.notices(out.blocks);
+  out.blocks.push_back(Paragraph{"lead", text(s.lead())});
+  out.blocks.push_back(s.figures());
+  out.blocks.push_back(s.facts());
+  if (!items(c.findings).empty()) {
+    out.blocks.push_back(Heading{2, "answers", text(say(Word::summary_heading)), true});
+    out.blocks.push_back(s.table());
+  }
+  s.not_seen(out.blocks);
+  return out;
+}
+
+}  // namespace soundsill::document

@@ -1,0 +1,159 @@
+#include "font/font.h"
+
+#include <hb-ot.h>
+#include <hb.h>
+
+#include <array>
+#include <limits>
+#include <stdexcept>
+#include <unordered_map>
+
+#include "font/handles.h"
+#include "font/subset.h"
+
+namespace soundsill::font {
+
+namespace {
+
+/// Lets the cache be asked with a view, without a copy.
+struct TextHash : std::hash<std::string_view> {
+  using is_transparent = void;
+};
+
+/// Big-endian number of two bytes; 0 past the end of the table.
+int signed_16(const Blob& table, unsigned at) {
+  unsigned length = 0;
+  const auto* bytes = reinterpret_cast<const unsigned char*>(hb_blob_get_data(table.get(), &length));
+  if (at + 2 > length) return 0;
+  return static_cast<std::int16_t>(static_cast<std::uint16_t>(bytes[at] << 8U | bytes[at + 1]));
+}
+
+Blob table_of(hb_face_t* face, hb_tag_t tag) { return Blob(hb_face_reference_table(face, tag)); }
+
+bool has_table(hb_face_t* face, hb_tag_t tag) { return hb_blob_get_length(table_of(face, tag).get()) > 0; }
+
+/// The name as a PDF may carry it: letters, digits and hyphens.
+std::string postscript_name(hb_face_t* face) {
+  std::array<char, 128> text{};
+  auto size = static_cast<unsigned>(text.size());
+  hb_ot_name_get_utf8(face, HB_OT_NAME_ID_POSTSCRIPT_NAME, HB_LANGUAGE_INVALID, &size, text.data());
+  std::string name;
+  for (const char c : std::string_view(text.data()))
+    if ((c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '-') name += c;
+  return name.empty() ? "Unnamed" : name;
+}
+
+void check(hb_face_t* face, const std::string& name) {
+  const auto is_there = [&](const char* tag) { return has_table(face, hb_tag_from_string(tag, 4)); };
+  const bool whole = is_there("head") && is_there("hhea") && is_there("hmtx") && is_there("maxp") && is_there("cmap");
+  const bool drawn = is_there("glyf") || is_there("CFF ");
+  const unsigned glyphs = hb_face_get_glyph_count(face);
+  if (!whole || !drawn || glyphs == 0 || glyphs > std::numeric_limits<std::uint16_t>::max())
+    throw std::runtime_error("the face `" + name + "` is no TrueType or OpenType font");
+}
+
+}  // namespace
+
+struct Face::Inside {
+  std::string name;
+  std::string postscript;
+  FaceHandle face;
+  FontHandle font;
+  BufferHandle buffer;
+  std::unordered_map<std::string, std::vector<Glyph>, TextHash, std::equal_to<>> shaped;
+  std::vector<int> advances;  // by glyph: asked for at every letter, so looked up once
+
+  [[nodiscard]] int metric(hb_ot_metrics_tag_t tag) const {
+    hb_position_t value = 0;
+    hb_ot_metrics_get_position_with_fallback(font.get(), tag, &value);
+    return value;
+  }
+
+  std::vector<Glyph> shape(std::string_view utf8) const {
+    hb_buffer_t* b = buffer.get();
+    hb_buffer_reset(b);
+    hb_buffer_set_flags(b, HB_BUFFER_FLAG_REMOVE_DEFAULT_IGNORABLES);
+    const auto size = static_cast<int>(utf8.size());
+    hb_buffer_add_utf8(b, utf8.data(), size, 0, size);
+    hb_buffer_guess_segment_properties(b);
+    hb_buffer_set_direction(b, HB_DIRECTION_LTR);
+    // The guess takes the language of the machine, and with it other letter shapes: same input, same bytes.
+    hb_buffer_set_language(b, hb_language_from_string("en", -1));
+    hb_shape(font.get(), b, nullptr, 0);
+    return glyphs();
+  }
+
+  [[nodiscard]] std::vector<Glyph> glyphs() const {
+    unsigned count = 0;
+    const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(buffer.get(), &count);
+    const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(buffer.get(), &count);
+    std::vector<Glyph> result;
+    result.reserve(count);
+    for (unsigned i = 0; i < count; ++i)
+      result.push_back({static_cast<std::uint16_t>(infos[i].codepoint), positions[i].x_advance, infos[i].cluster});
+    return result;
+  }
+};
+
+Face::Face(std::string name, std::string_view bytes) : in_(std::make_unique<Inside>()) {
+  const Blob blob(
+      hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()), HB_MEMORY_MODE_READONLY, nullptr, nullptr));
+  in_->face.reset(hb_face_create(blob.get(), 0));
+  check(in_->face.get(), name);
+  in_->font.reset(hb_font_create(in_->face.get()));
+  in_->buffer.reset(hb_buffer_create());
+  in_->postscript = postscript_name(in_->face.get());
+  in_->name = std::move(name);
+}
+
+Face::~Face() = default;
+
+const std::string& Face::name() const { return in_->name; }
+const std::string& Face::postscript() const { return in_->postscript; }
+int Face::units_per_em() const { return static_cast<int>(hb_face_get_upem(in_->face.get())); }
+int Face::ascender() const { return in_->metric(HB_OT_METRICS_TAG_HORIZONTAL_ASCENDER); }
+int Face::descender() const { return in_->metric(HB_OT_METRICS_TAG_HORIZONTAL_DESCENDER); }
+int Face::cap_height() const { return in_->metric(HB_OT_METRICS_TAG_CAP_HEIGHT); }
+int Face::x_height() const { return in_->metric(HB_OT_METRICS_TAG_X_HEIGHT); }
+int Face::italic_angle() const { return signed_16(table_of(in_->face.get(), HB_TAG('p', 'o', 's', 't')), 4); }
+bool Face::is_cff() const { return has_table(in_->face.get(), HB_TAG('C', 'F', 'F', ' ')); }
+
+Face::Box Face::bounding_box() const {
+  const Blob head = table_of(in_->face.get(), HB_TAG('h', 'e', 'a', 'd'));
+  return {signed_16(head, 36), signed_16(head, 38), signed_16(head, 40), signed_16(head, 42)};
+}
+
+int Face::advance(std::uint16_t glyph) const {
+  constexpr int unknown = std::numeric_limits<int>::min();
+  if (glyph >= in_->advances.size()) in_->advances.resize(glyph + std::size_t{1}, unknown);
+  int& known = in_->advances[glyph];
+  if (known == unknown) known = hb_font_get_glyph_h_advance(in_->font.get(), glyph);
+  return known;
+}
+
+bool Face::has(char32_t letter) const {
+  hb_codepoint_t glyph = 0;
+  return hb_font_get_nominal_glyph(in_->font.get(), letter, &glyph) != 0 && glyph != 0;
+}
+
+const std::vector<Glyph>& Face::shape(std::string_view utf8) const {
+  const auto found = in_->shaped.find(utf8);
+  if (found != in_->shaped.end()) return found->second;
+  return in_->shaped.emplace(std::string(utf8), in_->shape(utf8)).first->second;
+}
+
+std::int64_t Face::width(std::string_view utf8) const {
+  std::int64_t sum = 0;
+  for (const Glyph& glyph : shape(utf8)) sum += glyph.advance;
+  return sum;
+}
+
+std::string Face::subset(const std::set<std::uint16_t>& glyphs) const {
+  return font::subset(in_->face.get(), glyphs, in_->name);
+}
+
+std::set<std::uint16_t> Face::closure(const std::set<std::uint16_t>& glyphs) const {
+  return font::closure(in_->face.get(), glyphs, in_->name);
+}
+
+}  // namespace soundsill::font

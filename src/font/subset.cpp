@@ -1,0 +1,58 @@
+#include "font/subset.h"
+
+#include <hb-subset.h>
+
+#include <array>
+#include <stdexcept>
+
+#include "font/handles.h"
+
+namespace soundsill::font {
+
+namespace {
+
+using Input = std::unique_ptr<hb_subset_input_t, Destroy<hb_subset_input_destroy>>;
+using Plan = std::unique_ptr<hb_subset_plan_t, Destroy<hb_subset_plan_destroy>>;
+
+/// A PDF reaches glyphs by number and has widths and letters elsewhere: it needs none of these.
+constexpr std::array dropped{"GSUB", "GPOS", "GDEF", "cmap", "name", "post", "OS/2", "kern"};
+
+template <class T>
+T made(T object, const std::string& face) {
+  if (!object) throw std::runtime_error("no subset can be made of the face `" + face + "`");
+  return object;
+}
+
+Plan plan(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name) {
+  const Input input = made(Input(hb_subset_input_create_or_fail()), name);
+  hb_subset_input_set_flags(input.get(),
+                            HB_SUBSET_FLAGS_RETAIN_GIDS | HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
+  hb_set_t* tables = hb_subset_input_set(input.get(), HB_SUBSET_SETS_DROP_TABLE_TAG);
+  for (const char* tag : dropped) hb_set_add(tables, hb_tag_from_string(tag, -1));
+  hb_set_t* wanted = hb_subset_input_glyph_set(input.get());
+  for (const std::uint16_t glyph : glyphs) hb_set_add(wanted, glyph);
+  return made(Plan(hb_subset_plan_create_or_fail(face, input.get())), name);
+}
+
+}  // namespace
+
+std::string subset(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name) {
+  const Plan steps = plan(face, glyphs, name);
+  const FaceHandle small = made(FaceHandle(hb_subset_plan_execute_or_fail(steps.get())), name);
+  const Blob blob(hb_face_reference_blob(small.get()));
+  unsigned length = 0;
+  const char* bytes = hb_blob_get_data(blob.get(), &length);
+  return {bytes, length};
+}
+
+std::set<std::uint16_t> closure(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name) {
+  const Plan steps = plan(face, glyphs, name);
+  const hb_map_t* kept = hb_subset_plan_old_to_new_glyph_mapping(steps.get());
+  std::set<std::uint16_t> result{0};
+  const unsigned count = hb_face_get_glyph_count(face);
+  for (unsigned glyph = 0; glyph < count; ++glyph)
+    if (hb_map_has(kept, glyph) != 0) result.insert(static_cast<std::uint16_t>(glyph));
+  return result;
+}
+
+}  // namespace soundsill::font

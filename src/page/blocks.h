@@ -1,0 +1,29 @@
+// Blocks of a document to strips, one maker a kind.
+#pragma once
+
+#include "page/workshop.h"
+
+namespace soundsill::page {
+
+/// Where a block is set: how wide, and what it belongs to.
+struct Place {
+  Milli width = 0;
+  NodeId parent = 0;
+};
+
+[[nodiscard]] Strips block_strips(Workshop& shop, const std::vector<document::Block>& blocks, Place place);
+
+[[nodiscard]] Strips heading_strips(Workshop& shop, const document::Heading& heading, const TextStyle& style,
+                                    Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Heading& heading, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Paragraph& paragraph, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::List& list, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Table& table, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Facts& facts, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Photos& photos, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Drawing& drawing, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Signatures& signatures, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Card& card, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Figures& figures, Place place);
+
+}  // namespace soundsill::page

@@ -1,0 +1,28 @@
+// What must hold for any Pages, and a readable listing of them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "document/document.h"
+#include "page/pages.h"
+
+namespace soundsill::page {
+
+/// Strings of the document that the pages do not say, each as often as it is missing. White space does not count; what
+/// a Table or Figure says to those who cannot see it does.
+[[nodiscard]] std::vector<std::string> lost_strings(const document::Document& document, const Pages& pages);
+
+/// Marks that reach over the edge of their sheet, in words.
+[[nodiscard]] std::vector<std::string> off_sheet(const Pages& pages);
+
+/// Texts that lie on other texts, in words. The word across a draft does not count.
+[[nodiscard]] std::vector<std::string> overlapping_texts(const Pages& pages);
+
+/// Links to nowhere, links without words, nodes out of order, headings that skip a level, in words.
+[[nodiscard]] std::vector<std::string> broken_tree(const Pages& pages);
+
+/// One line a mark, with its place in points and its role.
+[[nodiscard]] std::string dump(const Pages& pages);
+
+}  // namespace soundsill::page

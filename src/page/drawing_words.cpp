@@ -1,0 +1,274 @@
+// Labels, letters and markers: what is placed among the shapes of a drawing.
+#include <algorithm>
+#include <set>
+
+#include "page/drawing.h"
+#include "page/shapes.h"
+
+namespace soundsill::page {
+namespace {
+
+using namespace document;
+
+constexpr Milli label_measure = 108'000;  // labels longer than 1.5 in take several lines
+constexpr Milli pad = 1000;
+
+struct SetLabel {
+  std::vector<Line> lines;
+  const TextStyle* style = nullptr;
+  Milli width = 0;
+};
+
+At direction(Point p) {
+  const auto part = [](Length l) { return milli(std::clamp<std::int64_t>(l.sixteenths, -1'000'000, 1'000'000)); };
+  return {part(p.x), part(p.y)};
+}
+
+class Words {
+ public:
+  Words(Workshop& shop, Strip& strip, const Drawing& drawing, const std::vector<PlacedShape>& shapes, const Plan& plan,
+        const Box& area, NodeId figure, Box& ink)
+      : shop_(shop),
+        strip_(strip),
+        drawing_(drawing),
+        scene_(drawing.scene),
+        shapes_(shapes),
+        plan_(plan),
+        look_(shop.look.drawing),
+        placer_(area),
+        figure_(figure),
+        ink_(ink) {}
+
+  void add() {
+    for (const PlacedShape& s : shapes_) avoid(s);
+    markers();
+    labels();
+    letters();
+    paint();
+  }
+
+ private:
+  // Thick lines are worse to cover than thin ones.
+  void avoid(const PlacedShape& s) {
+    const int weight = s.style->width >= points(1) ? 70 : 20;
+    const bool circle = s.shape->kind == Shape::Kind::circle;
+    if (circle) {
+      const Box box{s.points[0].x - s.radius, s.points[0].y - s.radius, 2 * s.radius, 2 * s.radius};
+      placer_.add_soft(box, 40);
+      return;
+    }
+    const bool closed = s.shape->kind == Shape::Kind::area;
+    for (std::size_t i = 0; i + (closed ? 0 : 1) < s.points.size(); ++i)
+      placer_.add_line(s.points[i], s.points[(i + 1) % s.points.size()], s.style->width, weight);
+  }
+
+  const TextStyle& style_of(const Label& label) const {
+    if (label.style == "dimension") return shop_.text(look_.dimension);
+    return shop_.text(label.style == "name" ? look_.name : look_.label);
+  }
+
+  void markers() {
+    const TextStyle& number = shop_.text(look_.number);
+    std::vector<Wish> wishes;
+    for (const Marker& m : scene_.markers) {
+      const MarkerStyle& style = marker_style(look_, m.shape);
+      Milli across = std::max(style.size, measure(shop_, m.number, number).whole + points(7));
+      if (style.outline == MarkerStyle::Outline::diamond) across += points(4);
+      Wish wish;
+      wish.point = plan_.at(m.at);
+      wish.width = wish.height = across + style.width;
+      wish.gap = points(4);
+      wish.on_point = true;
+      wish.line_cost = 25;
+      wishes.push_back(wish);
+    }
+    marker_wishes_ = wishes;
+    marker_places_ = placer_.place(wishes);
+  }
+
+  void labels() {
+    std::vector<Wish> wishes;
+    for (const Label& label : scene_.labels) {
+      SetLabel set;
+      set.style = &style_of(label);
+      const Milli room = measure_for(label);
+      // A node for each, so that words on several lines are read as one.
+      set.lines = set_lines(shop_, label.words, {set.style, room, shop_.node("Span", figure_)});
+      for (const Line& line : set.lines) set.width = std::max(set.width, line.width);
+      Wish wish;
+      wish.point = plan_.at(label.at);
+      wish.outward = direction(label.outward);
+      wish.width = set.width + 2 * pad;
+      wish.height = std::max<Milli>(1, height_of_lines(set.lines, *set.style));
+      wish.gap = label.style == "name" ? 0 : points(3);
+      wish.on_point = wish.name = label.style == "name";
+      wish.line_cost = 100;
+      wishes.push_back(wish);
+      labels_.push_back(std::move(set));
+    }
+    label_wishes_ = wishes;
+    label_places_ = placer_.place(wishes);
+  }
+
+  // Words in a small area take several lines rather than reach over its edge.
+  [[nodiscard]] Milli measure_for(const Label& label) const {
+    const At p = plan_.at(label.at);
+    Milli least = label_measure;
+    if (label.outward.x.sixteenths != 0 || label.outward.y.sixteenths != 0) return least;
+    for (const PlacedShape& s : shapes_) {
+      if (s.shape->kind != Shape::Kind::area || !within(p, s.points)) continue;
+      const Milli room = room_around(s.points, p) - points(6);
+      if (room >= points(36)) least = std::min(least, room);
+    }
+    return least;
+  }
+
+  // The legend's letter on each shape that has room for it.
+  void letters() {
+    const TextStyle& style = shop_.text(look_.letter);
+    for (const PlacedShape& s : shapes_) {
+      const std::string letter = letter_of(s.shape->style);
+      if (letter.empty()) continue;
+      const Milli width = measure(shop_, letter, style).whole + 2 * pad, height = style.size;
+      for (const std::vector<At>& choices : places_for_letters(s))
+        for (const At p : choices) {
+          const Box box{p.x - width / 2, p.y - height / 2, width, height};
+          if (!placer_.take(box)) continue;
+          letters_.emplace_back(letter, box);
+          break;
+        }
+    }
+  }
+
+  [[nodiscard]] std::string letter_of(const std::string& style) const {
+    for (const LegendEntry& e : scene_.legend)
+      if (e.sample != LegendEntry::Sample::marker && e.style == style) return e.letter;
+    return {};
+  }
+
+  static std::vector<At> outline_of(const PlacedShape& s) {
+    if (s.shape->kind == Shape::Kind::circle) return ring(s.points[0], s.radius);
+    return s.shape->kind == Shape::Kind::area ? s.points : std::vector<At>{};
+  }
+
+  // One letter for each entry, at the first of its points that is free.
+  static std::vector<std::vector<At>> places_for_letters(const PlacedShape& s) {
+    if (s.shape->kind != Shape::Kind::line) return {places_inside(outline_of(s))};
+    std::vector<std::vector<At>> all;
+    for (std::size_t i = 0; i + 1 < s.points.size(); ++i) {
+      const At a = s.points[i], b = s.points[i + 1];
+      const std::int64_t dx = std::int64_t{b.x} - a.x, dy = std::int64_t{b.y} - a.y;
+      if (std::abs(dx) + std::abs(dy) < points(44)) continue;
+      std::vector<At> along;
+      for (const std::int64_t part : {5, 3, 7, 2, 8})
+        along.push_back({a.x + milli(dx * part / 10), a.y + milli(dy * part / 10)});
+      all.push_back(std::move(along));
+    }
+    return all;
+  }
+
+  static std::vector<At> places_inside(const std::vector<At>& outline) {
+    At middle;
+    Milli room = 0;
+    if (!point_inside(outline, middle, room) || room < points(14)) return {};
+    std::vector<At> all{middle};
+    for (const std::int64_t part : {-1, 1}) {
+      const At aside{middle.x + milli(part * (room / 2 - points(8))), middle.y};
+      all.push_back(aside);
+      for (const Milli dy : {points(-14), points(14)})
+        for (const At p : {At{middle.x, middle.y + dy}, At{aside.x, aside.y + dy}})
+          if (within({p.x - points(5), p.y}, outline) && within({p.x + points(5), p.y}, outline)) all.push_back(p);
+    }
+    return all;
+  }
+
+  // Leaders first, then the white under words, then the words, and markers on top.
+  void paint() {
+    for (std::size_t i = 0; i < label_places_.size(); ++i) leader(label_places_[i], label_wishes_[i].point, false);
+    for (std::size_t i = 0; i < marker_places_.size(); ++i) leader(marker_places_[i], marker_wishes_[i].point, true);
+    for (const Standing& s : label_places_) ground(s);
+    for (const auto& [letter, box] : letters_) {
+      strip_.marks.emplace_back(filled_box(box, look_.ground));
+      put_centered(shop_, strip_, letter, shop_.text(look_.letter), {box.x + box.width / 2, box.y + box.height / 2},
+                   figure_);
+    }
+    for (std::size_t i = 0; i < labels_.size(); ++i) {
+      const Box& box = label_places_[i].box;
+      put_lines(shop_, strip_, labels_[i].lines, *labels_[i].style, {box.x + pad, box.y}, box.width - 2 * pad,
+                Align::center);
+      ink_ = united(ink_, box);
+    }
+    for (std::size_t i = 0; i < scene_.markers.size(); ++i) marker(i);
+  }
+
+  void ground(const Standing& s) {
+    const bool covered = placer_.on_line(s.box) || std::any_of(shapes_.begin(), shapes_.end(), [&](const auto& shape) {
+                           return shape.style->hatch != ShapeStyle::Hatch::none &&
+                                  within({s.box.x + s.box.width / 2, s.box.y + s.box.height / 2}, outline_of(shape));
+                         });
+    if (covered && s.box.width > 0) strip_.marks.emplace_back(filled_box(s.box, look_.ground));
+  }
+
+  void leader(const Standing& s, At point, bool marker) {
+    if (!s.leader) return;
+    const At from = marker ? At{s.box.x + s.box.width / 2, s.box.y + s.box.height / 2} : nearest_on(s.box, point);
+    strip_.marks.emplace_back(line_path(from, point, look_.leader_width, look_.leader));
+    PathMark dot = circle_path(point, marker ? 1600 : 1100);
+    dot.fill = look_.leader;
+    strip_.marks.emplace_back(std::move(dot));
+  }
+
+  void marker(std::size_t i) {
+    const Marker& m = scene_.markers[i];
+    const MarkerStyle& style = marker_style(look_, m.shape);
+    const Box& box = marker_places_[i].box;
+    const At middle{box.x + box.width / 2, box.y + box.height / 2};
+    paint_marker(strip_, style, middle, box.width - style.width);
+    TextStyle number = shop_.text(look_.number);
+    number.color = style.text;
+    NodeId node = figure_;
+    if (!m.link.empty() && shop_.reachable(m.link)) {
+      node = shop_.node("Link", figure_);
+      strip_.marks.emplace_back(LinkMark{box, m.link, m.description.empty() ? m.number : m.description, node});
+    }
+    put_centered(shop_, strip_, m.number, number, middle, node);
+    if (!drawing_.id.empty()) strip_.places.emplace_back(drawing_.id + "-" + m.number, box.y);
+    ink_ = united(ink_, box);
+  }
+
+  Workshop& shop_;
+  Strip& strip_;
+  const Drawing& drawing_;
+  const Scene& scene_;
+  const std::vector<PlacedShape>& shapes_;
+  const Plan& plan_;
+  const DrawingStyle& look_;
+  Placer placer_;
+  NodeId figure_;
+  Box& ink_;
+  std::vector<SetLabel> labels_;
+  std::vector<Wish> label_wishes_, marker_wishes_;
+  std::vector<Standing> label_places_, marker_places_;
+  std::vector<std::pair<std::string, Box>> letters_;
+};
+
+}  // namespace
+
+void put_centered(Workshop& shop, Strip& strip, const std::string& words, const TextStyle& style, At middle,
+                  NodeId node) {
+  const auto lines = set_lines(shop, words, {&style, measure(shop, words, style).whole + points(1), node});
+  const font::Face& face = shop.face(style.face);
+  const Milli capital = milli(scaled(style.size, face.cap_height(), face.units_per_em()));
+  for (const Line& line : lines)
+    for (Mark mark : line.marks) {
+      shift(mark, middle.x - line.width / 2, middle.y + capital / 2);
+      strip.marks.push_back(std::move(mark));
+    }
+}
+
+void add_words(Workshop& shop, Strip& strip, const Drawing& drawing, const std::vector<PlacedShape>& shapes,
+               const Plan& plan, const Box& area, NodeId figure, Box& ink) {
+  Words(shop, strip, drawing, shapes, plan, area, figure, ink).add();
+}
+
+}  // namespace soundsill::page

@@ -1,0 +1,17 @@
+// A Document in the look of a Template becomes Pages.
+#pragma once
+
+#include "diagnostics/diagnostics.h"
+#include "document/document.h"
+#include "font/font.h"
+#include "page/pages.h"
+#include "page/template.h"
+
+namespace soundsill::page {
+
+/// Lays out every word of the document: nothing is lost, nothing leaves the sheet. `faces` holds the faces of the
+/// template by key and must outlive the Pages. A letter that no face has is a `no_letter` fault.
+[[nodiscard]] Pages lay_out(const document::Document& document, const Template& look, const font::Faces& faces,
+                            Faults& faults);
+
+}  // namespace soundsill::page

@@ -1,0 +1,22 @@
+// How wide the columns of a table are.
+#pragma once
+
+#include <vector>
+
+#include "page/workshop.h"
+
+namespace soundsill::page {
+
+/// Cells of a row as they are set: one a column, fewer where cells are merged. `first` is the leftmost column.
+struct Cell {
+  document::Runs runs;
+  std::size_t first = 0, span = 1;
+};
+[[nodiscard]] std::vector<Cell> cells_of(const document::Row& row, std::size_t columns);
+
+/// Widths with padding, summing to `width`: narrow columns as wide as their widest cell, the rest by shares, none
+/// narrower than its longest word while there is room.
+[[nodiscard]] std::vector<Milli> column_widths(Workshop& shop, const document::Table& table, const TableStyle& look,
+                                               Milli width);
+
+}  // namespace soundsill::page

@@ -1,0 +1,53 @@
+// What every maker of strips needs: the document, its look, the faces, and the tree that grows.
+#pragma once
+
+#include <set>
+#include <string>
+#include <string_view>
+
+#include "document/document.h"
+#include "page/pages.h"
+#include "page/strip.h"
+#include "page/template.h"
+
+namespace soundsill::page {
+
+class Workshop {
+ public:
+  Workshop(const document::Document& document, const Template& look, const font::Faces& faces, Faults& faults,
+           Pages& pages);
+
+  const document::Document& document;
+  const Template& look;
+  const font::Faces& faces;
+  Pages& pages;
+  Milli column_height = 0;  ///< of a whole empty column
+
+  NodeId node(std::string role, NodeId parent);
+  [[nodiscard]] Node& at(NodeId id) { return pages.nodes[static_cast<std::size_t>(id)]; }
+
+  // Looks by name. A name that the template does not have gets the plainest look: nothing is lost.
+  [[nodiscard]] const TextStyle& text(std::string_view name) const;
+  [[nodiscard]] const TableStyle& table(std::string_view name) const;
+  [[nodiscard]] const Tone& tone(std::string_view name) const;
+  [[nodiscard]] const font::Face& face(std::string_view key) const;
+
+  /// True for addresses, and for ids that stand somewhere in the document.
+  [[nodiscard]] bool reachable(std::string_view link) const;
+  [[nodiscard]] const std::set<std::string, std::less<>>& ids() const { return ids_; }
+  /// Registers that a letter is in no face; said once a letter.
+  void no_letter(char32_t letter);
+  /// A heading level that never skips one.
+  [[nodiscard]] int next_level(int wanted);
+  /// A new id for what has none.
+  [[nodiscard]] std::string made_id();
+
+ private:
+  Faults& faults_;
+  std::set<std::string, std::less<>> ids_;
+  std::set<char32_t> missing_;
+  int level_ = 0;
+  int made_ = 0;
+};
+
+}  // namespace soundsill::page

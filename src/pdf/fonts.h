@@ -1,0 +1,66 @@
+// The faces of the file: which glyphs are used, what letters they stand for, and the objects that say so.
+#pragma once
+
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "page/pages.h"
+#include "pdf/file.h"
+
+namespace soundsill::pdf {
+
+/// Glyphs that stand for some letters together: one letter as a rule, several in a ligature.
+struct Cluster {
+  std::size_t begin = 0, end = 0;  ///< glyphs of the mark
+  std::u32string letters;
+};
+
+/// The clusters of a text mark. Throws std::invalid_argument when a glyph is 0 or points outside the text.
+[[nodiscard]] std::vector<Cluster> clusters(const page::TextMark& mark);
+
+/// One face in the file.
+class UsedFace {
+ public:
+  UsedFace(const font::Face& face, Id id) : face_(&face), id_(id) {}
+
+  [[nodiscard]] Id id() const { return id_; }
+  [[nodiscard]] const font::Face& face() const { return *face_; }
+
+  /// Width of a glyph in thousandths of 1/1000 em, as the file states it.
+  [[nodiscard]] std::int64_t width(std::uint16_t glyph) const;
+  /// Notes the glyphs of a cluster. False when a reader could not tell the letters from the glyphs, because one of them
+  /// stands for other letters elsewhere: then the letters must be written beside them.
+  bool use(const Cluster& cluster, const std::vector<font::Glyph>& glyphs);
+
+  void write(File& file, bool with_cid_set) const;
+
+ private:
+  bool stands_for(std::uint16_t glyph, const std::u32string& letters);
+  [[nodiscard]] std::string widths() const;
+  [[nodiscard]] std::string to_unicode() const;
+  [[nodiscard]] std::string subset_name() const;
+  [[nodiscard]] std::string cid_set() const;
+  [[nodiscard]] std::string descriptor(const std::string& name) const;
+  [[nodiscard]] std::set<std::uint16_t> glyphs() const;
+
+  const font::Face* face_;
+  Id id_;
+  std::map<std::uint16_t, std::u32string> letters_;  // of each glyph used
+};
+
+/// All faces, in the order of their first use.
+class UsedFaces {
+ public:
+  explicit UsedFaces(File& file) : file_(&file) {}
+  UsedFace& use(const font::Face& face);
+  void write(bool with_cid_sets) const;
+
+ private:
+  File* file_;
+  std::map<const font::Face*, std::size_t> index_;  // looked up only: addresses never decide an order
+  std::vector<std::unique_ptr<UsedFace>> faces_;
+};
+
+}  // namespace soundsill::pdf

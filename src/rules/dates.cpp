@@ -1,0 +1,109 @@
+// Days in the order in which things happen, and how long the paper holds.
+#include <algorithm>
+
+#include "rules/look.h"
+
+namespace soundsill::rules {
+namespace {
+
+struct Day {
+  const Field<Date>& date;
+  std::string what;
+};
+
+/// Reports when `later` lies before `earlier`.
+bool in_order(const Day& earlier, const Day& later, Faults& faults) {
+  if (!earlier.date || !later.date || *earlier.date <= *later.date) return true;
+  faults.add(
+      {Rule::dates_out_of_order,
+       later.date.at,
+       later.what + " on " + print(*later.date) + " comes before " + earlier.what + " on " + print(*earlier.date),
+       "a reader who sees impossible dates trusts nothing else on the paper",
+       "correct whichever of the two days was mistyped",
+       {{earlier.date.at, earlier.what}}});
+  return false;
+}
+
+std::string named(const Visit& visit) { return visit.id ? quoted(*visit.id) : "the visit"; }
+
+const Visit* first_visit(const Case& c) {
+  const Visit* first = nullptr;
+  for (const Visit& v : items(c.visits))
+    if (v.date && (!first || *v.date < *first->date)) first = &v;
+  return first;
+}
+
+void around_the_case(const CaseFacts& facts, Faults& faults) {
+  const Day ordered{facts.ordered, "the order"}, closing{facts.closing, "closing"};
+  const Day due{facts.due_diligence, "the end of due diligence"};
+  in_order(ordered, due, faults);
+  if (!in_order(due, closing, faults)) return;
+  if (!facts.due_diligence) in_order(ordered, closing, faults);
+}
+
+void around_the_visits(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  bool good = true;
+  for (const Visit& visit : items(c.visits)) {
+    const Day day{visit.date, named(visit)};
+    if (c.facts) good &= in_order({c.facts->ordered, "the order"}, day, faults);
+    if (c.signature) good &= in_order(day, {c.signature->on, "the signature"}, faults);
+  }
+  const Visit* first = first_visit(c);
+  if (!good || !first) return;  // one wrong visit is one message
+  const Day visit{first->date, named(*first)};
+  if (c.official_sheet) in_order(visit, {c.official_sheet->signed_on, "the official sheet"}, faults);
+  for (const Work& work : items(c.work)) in_order(visit, {work.before, "the last day for " + said(work)}, faults);
+}
+
+void around_the_signature(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  if (!c.signature) return;
+  const Day signature{c.signature->on, "the signature"};
+  if (c.facts) {
+    in_order(signature, {c.facts->closing, "closing"}, faults);
+    if (c.facts->replaces) in_order({c.facts->replaces->on, "the earlier revision"}, signature, faults);
+  }
+  if (papers.today && c.signature->on && *papers.today < *c.signature->on)
+    faults.add(Rule::dates_out_of_order, c.signature->on.at,
+               "the signature on " + print(*c.signature->on) + " is later than today, " + print(*papers.today),
+               "a paper signed ahead of its day tells of what nobody has seen yet",
+               "write the day on which it is signed");
+}
+
+void hours(const Visit& visit, Faults& faults) {
+  if (!visit.from || !visit.to || *visit.from < *visit.to) return;
+  faults.add({Rule::dates_out_of_order,
+              visit.to.at,
+              named(visit) + " ends at " + print(*visit.to) + ", and began at " + print(*visit.from),
+              "a visit that takes no time looks as if nobody had been there",
+              "write the hours of a day from 0:00 to 23:59",
+              {{visit.from.at, "it began here"}}});
+}
+
+}  // namespace
+
+void dates_out_of_order(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  if (c.facts) around_the_case(*c.facts, faults);
+  around_the_visits(papers, faults);
+  around_the_signature(papers, faults);
+  for (const Visit& visit : items(c.visits)) hours(visit, faults);
+}
+
+void lapses(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const Datum<int>* age = limit(papers, &Limits::report_age);
+  if (!age || !c.facts || !c.facts->closing || !c.signature || !c.signature->on) return;
+  const int days = days_between(*c.signature->on, *c.facts->closing);
+  if (days <= *age->value) return;
+  faults.add({Rule::lapses,
+              c.facts->closing.at,
+              "closing comes " + std::to_string(days) + " days after the signature, and the paper holds for " +
+                  std::to_string(*age->value),
+              "the lender may ask for a new inspection in the week of closing" + cited(age->cite),
+              "look again before closing: add the visit under `visits:`, and sign after it",
+              {{c.signature->on.at, "signed on this day"}}});
+}
+
+}  // namespace soundsill::rules

@@ -1,0 +1,162 @@
+// Who inspects, signs and treats, and whether the license says so.
+#include <algorithm>
+#include <map>
+
+#include "rules/look.h"
+
+namespace soundsill::rules {
+namespace {
+
+const Field<Person>* inspector_of(const Papers& papers) {
+  const Case& c = papers.basis.c;
+  return c.people ? &c.people->inspector : nullptr;
+}
+
+const License* license_of(const Papers& papers) {
+  const Company& company = papers.basis.company;
+  return company.license ? &*company.license : nullptr;
+}
+
+std::string letters_of(const License& license) {
+  std::vector<std::string> letters;
+  for (const std::string& phase : *license.phases) letters.push_back(quoted(phase));
+  return listed(letters);
+}
+
+}  // namespace
+
+void unsigned_(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const Field<Person>* inspector = inspector_of(papers);
+  if (!c.signature.written()) {
+    const Span at = first_of({inspector ? inspector->key : Span{}, c.people.key, c.at});
+    return faults.add(Rule::unsigned_, at, "nobody has signed: the case has no `signed` block",
+                      "a paper without the inspector's name and day is sent back by lender and regulator",
+                      "write `signed: {name: ..., on: ...}` once the inspector has signed");
+  }
+  if (!c.signature || !c.signature->name || !inspector || !*inspector || !(*inspector)->name) return;
+  const auto& signer = c.signature->name;
+  const auto& name = (*inspector)->name;
+  if (*signer == *name) return;
+  faults.add({Rule::unsigned_,
+              signer.at,
+              quoted(*signer) + " has signed, but the inspector is " + quoted(*name),
+              "the reader would not know who answers for the findings",
+              "write the same name in both places",
+              {{name.at, "the inspector is named here"}}});
+}
+
+namespace {
+
+void no_person_license(const Papers& papers, Faults& faults) {
+  const auto& rule = papers.basis.form.license;
+  const Field<Person>* inspector = inspector_of(papers);
+  if (!rule || !rule->person_license.value_or(false) || !inspector || !*inspector) return;
+  const Person& person = **inspector;
+  if (!person.name || person.license.written()) return;
+  for (const Inspector& i : items(papers.basis.company.inspectors))
+    if (i.name && *i.name == *person.name && i.license.written()) return;
+  faults.add(Rule::no_license, person.name.at, "no license number of " + quoted(*person.name) + " is given",
+             "the state asks for the inspector's own number beside the company's" + cited(rule->cite),
+             "write `license: \"...\"` under `inspector:`");
+}
+
+}  // namespace
+
+// A company without a license, or a license without a number, is reported while the company's file is read.
+void no_license(const Papers& papers, Faults& faults) {
+  const License* license = license_of(papers);
+  if (license && license->phases && license->phases->empty() && !misread(license->phases.at, faults))
+    faults.add(Rule::no_license, license->phases.at, "the company's license has no phases",
+               "nobody could tell whether it covers inspecting or treating", "write its letters: `phases: [...]`");
+  no_person_license(papers, faults);
+}
+
+namespace {
+
+/// Lines of ours by the phase that they need and the license lacks.
+std::map<std::string, std::vector<const Work*>> uncovered(const Papers& papers, const License& license) {
+  std::map<std::string, std::vector<const Work*>> out;
+  for (const Work& work : items(papers.basis.c.work)) {
+    const Method* method = method_of(papers, work);
+    const bool ours = method && method->phase && !work.by.unread() && work.who() == By::us;
+    if (ours && !license.covers(*method->phase)) out[*method->phase].push_back(&work);
+  }
+  return out;
+}
+
+void inspects_without_phase(const Papers& papers, const License& license, std::vector<Note> lines, Faults& faults) {
+  const auto& rule = papers.basis.form.license;
+  const std::string phase = quoted(*rule->inspect_phase);
+  faults.add({Rule::wrong_phase, license.phases.at,
+              "the license covers " + letters_of(license) + ", and inspecting needs " + phase,
+              "the state accepts no report from a company without that phase" + cited(rule->cite),
+              "add " + phase + " to `phases:` if the license carries it", std::move(lines)});
+}
+
+void treats_without_phase(const Papers& papers, const License& license, const Work& work, Faults& faults) {
+  const Method& method = *method_of(papers, work);
+  faults.add(
+      {Rule::wrong_phase,
+       work.does.at,
+       quoted(*work.does) + " needs phase " + quoted(*method.phase) + ", and the license covers " + letters_of(license),
+       "the company would sell work that its license does not cover" + cited(method.cite),
+       "write `by: other company` if one with that phase does it",
+       {{license.phases.at, "the phases of the company's license"}}});
+}
+
+}  // namespace
+
+// A phase that the license lacks is one message, however many lines need it.
+void wrong_phase(const Papers& papers, Faults& faults) {
+  const License* license = license_of(papers);
+  if (!license || !license->phases || license->phases->empty() || misread(license->phases.at, faults)) return;
+  auto lines = uncovered(papers, *license);
+  const auto& rule = papers.basis.form.license;
+  if (rule && rule->inspect_phase && !license->covers(*rule->inspect_phase)) {
+    std::vector<Note> notes;
+    for (const Work* work : lines[*rule->inspect_phase])
+      notes.push_back({work->does.at, said(*work) + " needs it too"});
+    inspects_without_phase(papers, *license, std::move(notes), faults);
+    lines.erase(*rule->inspect_phase);
+  }
+  for (const auto& [phase, needing] : lines) treats_without_phase(papers, *license, *needing.front(), faults);
+}
+
+void license_lapsed(const Papers& papers, Faults& faults) {
+  const License* license = license_of(papers);
+  if (!license || !license->expires) return;
+  const Field<Date>* last = nullptr;
+  std::string what;
+  const auto consider = [&](const Field<Date>& day, const char* words) {
+    if (!day || (last && *day <= **last)) return;
+    last = &day;
+    what = words;
+  };
+  const Case& c = papers.basis.c;
+  for (const Visit& visit : items(c.visits)) consider(visit.date, "the visit");
+  if (c.signature) consider(c.signature->on, "the signature");
+  if (!last || **last <= *license->expires) return;
+  faults.add({Rule::license_lapsed,
+              license->expires.at,
+              "the company's license ends before " + what + " on " + print(**last),
+              "inspecting and signing on a day without a license makes the papers worthless",
+              "write the new day under `expires:` once the license is renewed",
+              {{last->at, "the day of " + what}}});
+}
+
+void no_official_sheet(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const auto& rule = papers.basis.form.official_sheet;
+  if (!rule || !rule->name || c.official_sheet.written() || !c.facts || !c.facts->purpose) return;
+  const std::string_view purpose = yaml::word(*c.facts->purpose);
+  const auto& purposes = items(rule->needed_for);
+  if (std::find(purposes.begin(), purposes.end(), purpose) == purposes.end()) return;
+  faults.add(Rule::no_official_sheet, c.facts->purpose.at,
+             "for a " + quoted(purpose) + " the signed " + *rule->name + " has to be named, and none is",
+             "the state takes statements on insects only on its own sheet; without it no final paper is printed" +
+                 cited(rule->cite),
+             "write `official sheet: {signed: ..., by: ...}` once it is signed");
+}
+
+}  // namespace soundsill::rules

@@ -1,0 +1,206 @@
+// What has to be treated when anything is: the state's minimum, and hollow walls near termites.
+#include <algorithm>
+
+#include "rules/cover.h"
+
+namespace soundsill::rules {
+namespace {
+
+struct Ground {
+  Cover outside, inside, voids, slabs;  ///< by lines that treat each
+  const Work* soil = nullptr;           ///< the first line that treats soil
+  const Work* first = nullptr;          ///< the first line that treats at all
+  bool known = true, waived = false;
+};
+
+Ground ground_of(const Papers& papers, const Offer& offer, const SurveyedStructure& s) {
+  Ground g;
+  for (const Work* w : offer.lines) {
+    if (!treats(papers, *w) || structure_of(papers, *w) != s.name) continue;
+    const Cover cover = cover_of(papers, *w, s);
+    if (!g.first) g.first = w;
+    g.known = g.known && cover.known && !w->sides.unread();
+    g.waived = g.waived || waived(*w);
+    if (treats(papers, *w, Takes::voids)) g.voids.add(cover);
+    if (treats(papers, *w, Takes::slab)) g.slabs.add(cover);
+    if (!treats(papers, *w, Takes::soil)) continue;
+    if (!g.soil) g.soil = w;
+    const Sides sides = w->sides.value_or(Sides::both);
+    if (sides != Sides::inside) g.outside.add(cover);
+    if (sides != Sides::outside) g.inside.add(cover);
+  }
+  return g;
+}
+
+Foundation foundation_of(const SurveyedStructure& s, const Wall& wall) {
+  return wall.part < s.parts.size() ? s.parts[wall.part].foundation : Foundation::crawl_space;
+}
+
+/// Outside walls that are not treated. Where a slab adjoins no trench can be dug; piers alone have no wall in soil.
+std::vector<Stretch> left_outside(const SurveyedStructure& s, const Ground& g) {
+  std::vector<Stretch> wanted;
+  for (const Wall& wall : s.walls)
+    if (foundation_of(s, wall) != Foundation::piers) wanted.insert(wanted.end(), wall.outer.begin(), wall.outer.end());
+  return left_of(left_of(joined(std::move(wanted)), beside_slabs(s)), g.outside.walls);
+}
+
+/// Inside faces of one kind of foundation that are not treated.
+std::vector<Stretch> left_inside(const SurveyedStructure& s, Foundation foundation, const Cover& treated) {
+  std::vector<Stretch> wanted;
+  for (const Wall& wall : s.walls)
+    if (foundation_of(s, wall) == foundation && wall.inside_length > Length{}) wanted.push_back(whole(wall));
+  return left_of(wanted, treated.walls);
+}
+
+/// Piers and chimneys are treated all round, whatever the sides of the walls.
+Cover round_things(const Ground& g) {
+  Cover all = g.outside;
+  all.add(g.inside);
+  return all;
+}
+
+std::vector<std::string> left_out(const SurveyedStructure& s, const Ground& g) {
+  std::vector<std::string> words;
+  if (const auto walls = left_outside(s, g); !walls.empty()) words.push_back(walls_said(s, walls) + " outside");
+  if (const auto walls = left_inside(s, Foundation::crawl_space, g.inside); !walls.empty())
+    words.push_back(walls_said(s, walls) + " inside");
+  // Inside a basement there is no soil to dig: it is reached through the slab, and soil lines take no notice of it.
+  if (const auto walls = left_inside(s, Foundation::basement, g.slabs); !walls.empty())
+    words.push_back(walls_said(s, walls) + " inside, through the slab");
+  const Cover round = round_things(g);
+  std::vector<int> piers;
+  for (const Pier& pier : s.piers)
+    if (!holds(round.piers, pier.number)) piers.push_back(pier.number);
+  if (!piers.empty()) words.push_back(numbered("pier", piers));
+  const auto& chimneys = items(s.facts->chimneys);
+  for (std::size_t i = 0; i < chimneys.size(); ++i)
+    if (std::find(round.chimneys.begin(), round.chimneys.end(), i) == round.chimneys.end() && chimneys[i].name)
+      words.push_back("chimney " + quoted(*chimneys[i].name));
+  return words;
+}
+
+std::string apart(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& word : words) out += (out.empty() ? "" : "; ") + word;
+  return out;
+}
+
+}  // namespace
+
+void left_untreated(const Papers& papers, Faults& faults) {
+  const RuleUse* use = papers.basis.form.uses("left-untreated");
+  if (!use) return;
+  for (const Offer& offer : offers(papers, faults))
+    for (const SurveyedStructure& s : papers.basis.survey.structures) {
+      const Ground g = ground_of(papers, offer, s);
+      if (!offer.whole || !g.soil || !g.known || g.waived) continue;
+      const auto words = left_out(s, g);
+      if (words.empty()) continue;
+      faults.add(
+          Rule::left_untreated, g.soil->does.at,
+          said(*g.soil) + " treats only part of " + quoted(s.name) + offer.where + ", and no waiver says so",
+          "left out: " + apart(words) + "; the state's minimum takes them in" + cited(use->cite),
+          "take them into the lines that treat, or add `waiver: {by: ..., on: ..., because: ...}` once it is signed");
+    }
+}
+
+namespace {
+
+bool calls_for_voids(const Papers& papers, const Finding& f) {
+  const bool evidence = f.kind && *f.kind == FindingKind::evidence;
+  return evidence && in_soil(papers, f) && (f.live_seen.value_or(false) || (f.state && *f.state == State::active));
+}
+
+struct Undrilled {
+  std::vector<Stretch> walls;
+  std::vector<int> piers;
+  std::vector<const Finding*> findings;
+};
+
+bool hollow(const SurveyedStructure& s, int number) {
+  const Pier* pier = s.pier(number);
+  const auto& groups = items(s.facts->piers);
+  return pier && pier->group < groups.size() && groups[pier->group].kind &&
+         *groups[pier->group].kind == PierKind::hollow_block;
+}
+
+/// Adds what lies hollow near a finding and is not drilled.
+void add_undrilled(const Papers& papers, const SurveyedStructure& s, const Finding& f, const Ground& g,
+                   Undrilled& out) {
+  const auto place = place_of(papers, s, f);
+  if (!place) return;
+  const Near near = within(s, *place, void_reach(papers));
+  std::vector<Stretch> walls;
+  for (const Stretch& one : near.stretches)
+    if (s.wall(one.wall)->hollow()) walls.push_back(one);
+  walls = left_of(walls, g.voids.walls);
+  bool any = !walls.empty();
+  out.walls.insert(out.walls.end(), walls.begin(), walls.end());
+  for (const int n : near.piers) {
+    if (!hollow(s, n) || holds(g.voids.piers, n)) continue;
+    any = true;
+    if (!holds(out.piers, n)) out.piers.push_back(n);
+  }
+  if (any) out.findings.push_back(&f);
+}
+
+bool treated_here(const Papers& papers, const Offer& offer, const Finding& f) {
+  const auto lines = offer.answering(f);
+  return std::any_of(lines.begin(), lines.end(), [&](const Work* w) { return treats(papers, *w); });
+}
+
+Undrilled undrilled(const Papers& papers, const Offer& offer, const SurveyedStructure& s, const Ground& g) {
+  Undrilled out;
+  for (const Finding& f : items(papers.basis.c.findings))
+    if (f.in && *f.in == s.name && calls_for_voids(papers, f) && treated_here(papers, offer, f))
+      add_undrilled(papers, s, f, g, out);
+  out.walls = joined(std::move(out.walls));
+  std::sort(out.piers.begin(), out.piers.end());
+  return out;
+}
+
+std::string length_of(const std::vector<Stretch>& walls) {
+  Length sum;
+  for (const Stretch& one : walls) sum += one.length();
+  return print(sum);
+}
+
+void report(const Papers& papers, const SurveyedStructure& s, const Offer& offer, const Ground& g,
+            const Undrilled& left, Faults& faults) {
+  std::vector<int> numbers;
+  for (const Finding* f : left.findings) numbers.push_back(f->no.value_or(0));
+  const Datum<Length>* reach = limit(papers, &Limits::void_reach);
+  std::vector<std::string> words;
+  if (!left.walls.empty())
+    words.push_back(length_of(left.walls) + " of hollow wall (" + walls_said(s, left.walls) + ")");
+  if (!left.piers.empty()) words.push_back("hollow " + numbered("pier", left.piers));
+  std::string method = "the method that treats voids";
+  for (const Method& m : items(papers.basis.trade.methods))
+    if (m.name && m.takes && *m.takes == Takes::voids) method = *m.name;
+  std::string near;
+  for (const int n : numbers) near += (near.empty() ? "" : ", ") + std::to_string(n);
+  Diagnostic d{
+      Rule::voids_undrilled,
+      g.first->does.at,
+      "hollow block near " + numbered("finding", numbers) + " is not drilled" + offer.where,
+      "termites go on unseen in voids within " + print(void_reach(papers)) + " of them: " + apart(words) +
+          (reach ? cited(reach->cite) : ""),
+      "add `{id: ..., answers: [" + near + "], do: " + method + ", near: [" + near + "]}`, or a signed `waiver:`",
+      {}};
+  for (const Finding* f : left.findings) d.see.push_back({f->place.at, said(*f)});
+  faults.add(std::move(d));
+}
+
+}  // namespace
+
+void voids_undrilled(const Papers& papers, Faults& faults) {
+  for (const Offer& offer : offers(papers, faults))
+    for (const SurveyedStructure& s : papers.basis.survey.structures) {
+      const Ground g = ground_of(papers, offer, s);
+      if (!offer.whole || !g.first || !g.known || g.waived) continue;
+      const Undrilled left = undrilled(papers, offer, s, g);
+      if (!left.findings.empty()) report(papers, s, offer, g, left, faults);
+    }
+}
+
+}  // namespace soundsill::rules

@@ -1,0 +1,105 @@
+#include "yaml/read_encoding.h"
+
+namespace soundsill::yaml {
+namespace {
+
+struct Letter {
+  std::uint32_t code = 0;
+  std::size_t bytes = 0;  ///< 0: not UTF-8
+};
+
+/// Reads one letter strictly: no overlong form, no surrogate, nothing past 10FFFF.
+Letter letter_at(std::string_view text, std::size_t at) {
+  const auto byte = [&](std::size_t i) -> std::uint32_t {
+    return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0;
+  };
+  const std::uint32_t first = byte(0);
+  if (first < 0x80) return {first, 1};
+  const std::size_t bytes = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
+  if (first < 0xC2 || first > 0xF4) return {};
+  std::uint32_t code = first & (0xFFU >> (bytes + 1));
+  for (std::size_t i = 1; i < bytes; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) return {};
+    code = (code << 6U) | (byte(i) & 0x3FU);
+  }
+  const bool overlong = (bytes == 3 && code < 0x800) || (bytes == 4 && code < 0x10000);
+  const bool surrogate = code >= 0xD800 && code < 0xE000;
+  if (overlong || surrogate || code > 0x10FFFF) return {};
+  return {code, bytes};
+}
+
+std::string hex(std::uint32_t n) {
+  std::string out;
+  for (; n != 0 || out.size() < 2; n /= 16) out.insert(out.begin(), "0123456789ABCDEF"[n % 16]);
+  return out;
+}
+
+bool is_utf16(std::string_view text) { return text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF"); }
+
+struct Bad {
+  std::size_t first = 0, count = 0;
+  Letter letter;
+  void note(std::size_t at, const Letter& what) {
+    if (count++ == 0) {
+      first = at;
+      letter = what;
+    }
+  }
+};
+
+std::string and_others(std::size_t count) {
+  if (count < 2) return "";
+  return count == 2 ? ", and 1 more like it" : ", and " + std::to_string(count - 1) + " more like it";
+}
+
+void report_bytes(std::string_view text, const Bad& bad, Report& report) {
+  const auto byte = static_cast<unsigned char>(text[bad.first]);
+  report.add(
+      Rule::bad_encoding, bad.first, bad.first + 1, "byte " + hex(byte) + " is not UTF-8 text" + and_others(bad.count),
+      "the letter meant here would be printed as another one, or not at all", "save the file with the encoding UTF-8");
+}
+
+void report_control(const Bad& bad, Report& report) {
+  const bool lone_return = bad.letter.code == '\r';
+  report.add(Rule::bad_encoding, bad.first, bad.first + bad.letter.bytes,
+             (lone_return ? "a carriage return stands here without a line feed"
+                          : "control character " + hex(bad.letter.code) + " stands in the text") +
+                 and_others(bad.count),
+             lone_return ? "two lines would be read as one" : "it cannot be printed, and hides what is really written",
+             lone_return ? "save the file with the line ends LF or CRLF" : "delete it");
+}
+
+}  // namespace
+
+bool is_printable(std::uint32_t letter) {
+  if (letter < 0x20) return letter == '\t' || letter == '\n';
+  if (letter >= 0x7F && letter < 0xA0) return false;
+  return letter != 0xFEFF && letter != 0xFFFE && letter != 0xFFFF && (letter < 0xD800 || letter >= 0xE000) &&
+         letter <= 0x10FFFF;
+}
+
+std::size_t byte_order_mark(std::string_view text) { return text.starts_with("\xEF\xBB\xBF") ? 3 : 0; }
+
+bool check_encoding(std::string_view text, Report& report) {
+  if (is_utf16(text)) {
+    report.add(Rule::bad_encoding, 0, 2, "the file is UTF-16 text, not UTF-8",
+               "most programs that read YAML would see letters with gaps between them",
+               "save the file with the encoding UTF-8");
+    return false;
+  }
+  Bad bytes, controls;
+  for (std::size_t at = byte_order_mark(text); at < text.size();) {
+    const Letter letter = letter_at(text, at);
+    const bool line_end = letter.code == '\r' && at + 1 < text.size() && text[at + 1] == '\n';
+    if (letter.bytes == 0)
+      bytes.note(at, letter);
+    else if (!is_printable(letter.code) && !line_end)
+      controls.note(at, letter);
+    at += letter.bytes == 0 ? 1 : letter.bytes;
+  }
+  if (bytes.count != 0) report_bytes(text, bytes, report);
+  if (controls.count != 0) report_control(controls, report);
+  return bytes.count == 0 && controls.count == 0;
+}
+
+}  // namespace soundsill::yaml

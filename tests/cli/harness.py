@@ -1,0 +1,58 @@
+"""Runs the program on copies of an example, changed by a few letters, and looks at what a person would see."""
+import os
+import pathlib
+import re
+import shutil
+import subprocess
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
+PROGRAM = os.environ["SOUNDSILL"]
+failures = []
+
+
+def run(*words, **more):
+    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True, **more)
+
+
+class Copy:
+    """A copy of examples/ in a scratch folder."""
+
+    def __init__(self, example="heron-lane"):
+        self.scratch = tempfile.TemporaryDirectory(prefix="soundsill-test-")
+        self.root = pathlib.Path(self.scratch.name)
+        shutil.copytree(ROOT / "examples", self.root, dirs_exist_ok=True)
+        self.folder = self.root / example
+        self.case = self.folder / "case.yaml"
+        self.company = self.root / "company.yaml"
+
+    def edit(self, old, new, path=None):
+        path = path or self.case
+        text = path.read_text()
+        assert text.count(old) == 1, f"{text.count(old)} times in the file: {old!r}"
+        path.write_text(text.replace(old, new))
+        return self
+
+    def __enter__(self):
+        return self
+
+    def __exit__(self, *_):
+        self.scratch.cleanup()
+
+
+FIRST = re.compile(r"^(?P<file>.+?)(?::(?P<line>\d+):(?P<column>\d+))?: (?P<severity>error|warning): (?P<what>.*) \[(?P<code>[a-z-]+)\]$")
+
+
+def messages(text):
+    return [m.groupdict() for m in map(FIRST.match, text.splitlines()) if m]
+
+
+def expect(holds, words):
+    if not holds:
+        failures.append(words)
+        print("FAIL", words)
+
+
+def finish(count):
+    print(f"{count - len(failures)} passed, {len(failures)} failed")
+    raise SystemExit(bool(failures))

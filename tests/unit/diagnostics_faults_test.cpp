@@ -1,0 +1,63 @@
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "diagnostics/diagnostics.h"
+
+using namespace soundsill;
+
+TEST_CASE("faults are sorted by file in the order read, then by place, and stand once") {
+  const Source first("b.yaml", "one\ntwo\n"), second("a.yaml", "one\n");
+  Faults faults;
+  faults.add(Rule::bad_yaml, {&first, 4, 7}, "later", "", "");
+  faults.add(Rule::bad_yaml, {&second, 0, 3}, "other file", "", "");
+  faults.add(Rule::bad_yaml, {&first, 0, 3}, "earlier", "", "");
+  faults.add(Rule::bad_yaml, {&first, 4, 7}, "later", "", "");
+  faults.add(Rule::bad_date, {&first, 4, 7}, "later", "", "");
+  faults.sort();
+  std::vector<std::string> words;
+  for (const Diagnostic& d : faults.all()) words.push_back(d.at.source->name() + " " + d.what);
+  CHECK(words == std::vector<std::string>{"b.yaml earlier", "b.yaml later", "b.yaml later", "a.yaml other file"});
+}
+
+TEST_CASE("errors and warnings are counted apart") {
+  Faults faults;
+  faults.add(Rule::bad_yaml, {}, "x", "", "");
+  faults.add(Rule::lapses, {}, "y", "", "");
+  faults.add(Rule::photo_small, {}, "z", "", "");
+  CHECK(faults.errors() == 1);
+  CHECK(faults.warnings() == 2);
+}
+
+TEST_CASE("the catalogue has one code a rule, in lower case with hyphens, and one line of doc") {
+  std::set<std::string_view> codes;
+  for (const RuleInfo& rule : catalogue()) {
+    INFO(rule.code);
+    CHECK(codes.insert(rule.code).second);
+    CHECK(rule.code.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string_view::npos);
+    CHECK(rule.code.find_first_of("-") != 0);
+    CHECK(rule.code.back() != '-');
+    CHECK(rule.doc.ends_with('.'));
+    CHECK(info(rule.rule).code == rule.code);
+  }
+  CHECK(info(Rule::unsigned_).code == "unsigned");
+  CHECK(info(Rule::doubled_key).code == "doubled-key");
+}
+
+TEST_CASE("a misspelt word finds the word that was meant") {
+  const std::string_view known[] = {"organism", "state", "kind", "where"};
+  CHECK(nearest("organsim", known) == "organism");
+  CHECK(nearest("stat", known) == "state");
+  CHECK(nearest("knid", known) == "kind");
+  CHECK(nearest("Where", known) == "where");
+  CHECK(nearest("photos", known).empty());
+  CHECK(nearest("state", known).empty());  // it is known
+  CHECK(nearest("", known).empty());
+  CHECK(nearest("zz", {}).empty());
+}
+
+TEST_CASE("the nearest word lies within one edit and a third of the length") {
+  const std::string_view known[] = {"abcdef"};
+  CHECK(nearest("abcxyf", known) == "abcdef");
+  CHECK(nearest("abxyzf", known) == "abcdef");
+  CHECK(nearest("awxyzf", known).empty());
+}

@@ -1,0 +1,100 @@
+#include <catch2/catch.hpp>
+
+#include "diagnostics/diagnostics.h"
+
+using namespace soundsill;
+
+namespace {
+
+Span span(const Source& source, std::string_view word) {
+  const auto at = source.text().find(word);
+  return {&source, static_cast<std::uint32_t>(at), static_cast<std::uint32_t>(at + word.size())};
+}
+
+Diagnostic fault(Span at) {
+  return {Rule::doubled_key, at, "`a` stands twice", "one would be lost", "take one out", {}};
+}
+
+std::string line(const std::string& text, int number) {
+  std::size_t begin = 0;
+  while (number-- > 1) begin = text.find('\n', begin) + 1;
+  return text.substr(begin, text.find('\n', begin) - begin);
+}
+
+}  // namespace
+
+TEST_CASE("a fault is printed as place, words, line, carets, why, fix and see") {
+  const Source source("case.yaml", "a: 1\nb: 2\na: 3\n");
+  Diagnostic d = fault({&source, 10, 11});
+  d.see.push_back({span(source, "a"), "it stands here first"});
+  CHECK(render(d) ==
+        "case.yaml:3:1: error: `a` stands twice [doubled-key]\n"
+        " 3 | a: 3\n"
+        "   | ^\n"
+        "  why: one would be lost\n"
+        "  fix: take one out\n"
+        "  see: case.yaml:1:1: it stands here first\n");
+}
+
+TEST_CASE("carets count letters, not bytes") {
+  const Source source("f", "\u00E9\u00E9: \u00FCber\n");
+  const std::string text = render(fault(span(source, "\u00FCber")));
+  CHECK(line(text, 1) == "f:1:5: error: `a` stands twice [doubled-key]");
+  CHECK(line(text, 3) == "   |     ^^^^");
+}
+
+TEST_CASE("a tab is shown as one space") {
+  const Source source("f", "a:\tb\n");
+  const std::string text = render(fault(span(source, "b")));
+  CHECK(line(text, 2) == " 1 | a: b");
+  CHECK(line(text, 3) == "   |    ^");
+}
+
+TEST_CASE("a fault over several lines is marked on its first") {
+  const Source source("f", "a: [1,\n  2]\n");
+  CHECK(line(render(fault(span(source, "[1,\n  2]"))), 3) == "   |    ^^^");
+}
+
+TEST_CASE("a fault without width gets one caret, also at the end of the file") {
+  const Source source("f", "a: ");
+  CHECK(line(render(fault({&source, 3, 3})), 3) == "   |    ^");
+  CHECK(line(render(fault({&source, 3, 4})), 3) == "   |    ^");
+}
+
+TEST_CASE("a byte order mark moves no caret") {
+  const Source source("f",
+                      "\xEF\xBB\xBF"
+                      "ab: c\n");
+  const std::string text = render(fault(span(source, "c")));
+  CHECK(line(text, 2) == " 1 | ab: c");
+  CHECK(line(text, 3) == "   |     ^");
+}
+
+TEST_CASE("a fault without a place names the program") {
+  CHECK(line(render(fault({})), 1) == "soundsill: error: `a` stands twice [doubled-key]");
+}
+
+TEST_CASE("color is used only when asked for") {
+  const Source source("f", "a\n");
+  Diagnostic d = fault(span(source, "a"));
+  CHECK(render(d).find('\033') == std::string::npos);
+  CHECK(render(d, {true}).find("\033[1;31merror\033[0m") != std::string::npos);
+  d.rule = Rule::lapses;
+  CHECK(render(d, {true}).find("\033[1;33mwarning\033[0m") != std::string::npos);
+}
+
+TEST_CASE("a file cannot drive the terminal") {
+  CHECK(safe_for_terminal("a\033[31mb\x07\x7F") == "a?[31mb??");
+  CHECK(safe_for_terminal("a\u0085\u009Bb") == "a??b");
+  CHECK(safe_for_terminal("a\u202Eb\u2067c") == "a?b?c");
+  CHECK(safe_for_terminal("caf\xE9 \xC3") == "caf? ?");
+  CHECK(safe_for_terminal("\u00E9\u2032\U0001F41C\n") == "\u00E9\u2032\U0001F41C\n");
+  const Source source("f\033", "x: \033[2J\n");
+  CHECK(render(fault(span(source, "x"))).find('\033') == std::string::npos);
+}
+
+TEST_CASE("the first line of a fault stays one line") {
+  Diagnostic d = fault({});
+  d.what = "`two\nlines` is wrong";
+  CHECK(line(render(d), 1) == "soundsill: error: `two lines` is wrong [doubled-key]");
+}

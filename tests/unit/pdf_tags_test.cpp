@@ -1,0 +1,92 @@
+#include <catch2/catch.hpp>
+
+#include "pdf/pdf.h"
+#include "unit/pdf_bytes.h"
+#include "unit/pdf_sample.h"
+
+using namespace soundsill;
+using test::count;
+using test::has;
+
+namespace {
+std::string written(const page::Pages& pages) { return pdf::write(pages, {}); }
+}  // namespace
+
+TEST_CASE("nodes without anything beneath them are left out") {
+  test::Sheets s;
+  s.add_page();
+  s.written("P", 0, 54, 100, "here");
+  s.add_node("P", s.add_node("Sect", 0));
+  const std::string bytes = written(s.pages);
+  CHECK(count(bytes, "/S /P ") == 1);
+  CHECK_FALSE(has(bytes, "/S /Sect"));
+}
+
+TEST_CASE("an empty cell stays in a row that has words, and only there") {
+  test::Sheets s;
+  s.add_page();
+  const auto table = s.add_node("Table", 0);
+  const auto row = s.add_node("TR", table);
+  s.add_node("TD", row);
+  s.written("TD", row, 54, 100, "second");
+  s.add_node("TD", s.add_node("TR", table));
+  const std::string bytes = written(s.pages);
+  CHECK(count(bytes, "/S /TD ") == 2);
+  CHECK(count(bytes, "/S /TR ") == 1);
+  CHECK(has(bytes, "/S /TD /K []"));
+}
+
+TEST_CASE("head cells say what they head, and cells how many columns they span") {
+  const std::string bytes = written(test::sample_pages());
+  CHECK(has(bytes, "/A <</O /Table /Scope /Column>>"));
+  CHECK(has(bytes, "/A <</O /Table /Scope /Column /ColSpan 2>>"));
+  CHECK(count(bytes, "/Scope /Row") == 3);
+}
+
+TEST_CASE("a paragraph over two pages is one element") {
+  const std::string bytes = written(test::sample_pages());
+  CHECK(count(bytes, "/Type /MCR") == 1);
+}
+
+TEST_CASE("figures have words and a box in the file's own direction") {
+  const std::string bytes = written(test::sample_pages());
+  CHECK(has(bytes, "/Alt (Mud tubes on the sill)"));
+  CHECK(has(bytes, "/BBox [54 292 354 492]"));
+}
+
+TEST_CASE("another language is said where it begins") { CHECK(has(written(test::sample_pages()), "/Lang (de)")); }
+
+TEST_CASE("a list says how its labels count") {
+  const auto numbering = [](const std::string& label) {
+    test::Sheets s;
+    s.add_page();
+    const auto item = s.add_node("LI", s.add_node("L", 0));
+    s.written("Lbl", item, 54, 100, label);
+    s.written("LBody", item, 74, 100, "words");
+    const std::string bytes = written(s.pages);
+    const auto at = bytes.find("/ListNumbering /") + 16;
+    return bytes.substr(at, bytes.find(">>", at) - at);
+  };
+  CHECK(numbering("1. ") == "Decimal");
+  CHECK(numbering("F2 ") == "Decimal");
+  CHECK(numbering("a) ") == "LowerAlpha");
+  CHECK(numbering("B. ") == "UpperAlpha");
+  CHECK(numbering("• ") == "Disc");
+}
+
+TEST_CASE("a link is an annotation that belongs to its element") {
+  const std::string bytes = written(test::sample_pages());
+  CHECK(count(bytes, "/Subtype /Link") == 2);
+  CHECK(count(bytes, "/Type /OBJR") == 2);
+  CHECK(count(bytes, "/Border [0 0 0]") == 2);
+  CHECK(has(bytes, "/Contents (Goes to the figure)"));
+  CHECK(has(bytes, "/URI (https://example.com/a\\(b\\)?c=d)"));
+  CHECK(has(bytes, "/XYZ null 496 null]"));
+}
+
+TEST_CASE("bookmarks nest by their level") {
+  const std::string bytes = written(test::sample_pages());
+  CHECK(count(bytes, "/Type /Outlines") == 1);
+  CHECK(has(bytes, "/Title (What was seen) /Dest ["));
+  CHECK(count(bytes, "/First ") == 2);
+}
