@@ -3,18 +3,19 @@
 
     scripts/paint_photos.py [--scale 0.4] [--out FOLDER] [name ...]
 
-The same versions of numpy and Pillow give the same bytes. All things, places and damages are made up.
+Needs python3-numpy and python3-pil; all of them take about fifteen minutes. The same versions of both give the
+same bytes. All things, places and damages are made up.
 """
 import argparse
 import pathlib
 import sys
 import zlib
 
+sys.dont_write_bytecode = True  # no folder of compiled scripts in the repository
 from painting import crawl_space, outside
 from painting.tracer import develop
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent / "examples"
-
 
 PICTURES = {
     "heron-lane/photos/1-close.jpg": crawl_space.tube_close,

@@ -3,7 +3,7 @@ import numpy as np
 
 from .materials import block, flat, mud, soil, wood
 from .things import crawl_space, crumbs, near_path, on_wall, pebbles, pier, winding
-from .tracer import F, Ball, Heap, Rod, Scene, box, chain, fbm, mix, noise, ramp, span, vec
+from .tracer import Ball, F, Heap, Hull, Rod, SIX, Scene, box, chain, fbm, mix, noise, ramp, rotation, span, unit, vec
 
 
 def tube_close():
@@ -193,21 +193,26 @@ def damp():
 
 def eaten_layer(y, thick, start, end, step=0.006):
     """One layer along a girder, from x = start to end, bitten from the front; whole stretches stay one piece."""
-    x = np.arange(start, end, step)
+    x = np.append(np.arange(start, end, step), end)
     where = np.exp(-(((x - 0.04) / 0.24) ** 4) - ((y - 0.595) / 0.082) ** 4)
     hollow = fbm(np.stack([x * 9 + 4, x * 0 + y * 34, x * 0 + 0.5], 1).astype(F), 3)
     deep = 0.150 * where * np.clip((hollow - 0.41) * 4.2, 0, 1)
-    deep[deep < 0.003] = 0
-    cuts = [k for k in range(len(x)) if k == 0 or deep[k] > 0 or deep[k - 1] > 0] + [len(x)]
+    deep[deep < 0.002] = 0
+    cuts = [k for k in range(len(x)) if k in (0, len(x) - 1) or deep[k - 1 : k + 2].any()]
     pieces = []
     for k, after in zip(cuts, cuts[1:]):
-        if deep[k] > 0.085:
+        if min(deep[k], deep[after]) > 0.085:
             continue
-        wide = (after - k) * step
-        at = vec(x[k] + wide / 2, y + thick / 2, -0.07 - deep[k] / 2)
-        mud_at = lambda p, n, at=at, k=k: min(deep[k] * 18, 0.75) * ramp(fbm((p + at) * vec(18, 70, 70)), 0.36, 0.6)
+        wide, mean = x[after] - x[k], (deep[k] + deep[after]) / 2
+        half = (0.14 - mean) / 2
+        at = vec((x[k] + x[after]) / 2, y + thick / 2, half - 0.14)
+        mud_at = lambda p, n, at=at, mean=mean: min(mean * 18, 0.75) * ramp(fbm((p + at) * vec(18, 70, 70)), 0.36, 0.6)
         look = wood((0.56, 0.41, 0.255), (0.34, 0.225, 0.12), 5, 0.2, shift=at, eaten=mud_at)
-        pieces.append(box(look, at, (wide + 0.0003, thick, 0.14 - deep[k])))
+        front = unit(vec((deep[after] - deep[k]) / wide, 0, 1))
+        depths = [wide / 2, wide / 2, thick / 2, thick / 2, front[2] * half, half]
+        pieces.append(
+            Hull(look, at, rotation(), [*SIX[:4], tuple(front), SIX[5]], depths, float(np.hypot(half, wide / 2)) + 0.02)
+        )
     return [Heap([Heap(pieces[i : i + 6]) for i in range(0, len(pieces), 6)])]
 
 
@@ -231,8 +236,8 @@ def hollowed():
     lumps = [
         Ball(
             mud(),
-            (min(rng.normal(0.03, 0.10), 0.2), rng.normal(0.59, 0.03), -0.055 + rng.normal(0, 0.015)),
-            vec(1.6, 0.8, 1) * rng.uniform(0.003, 0.010),
+            (min(rng.normal(0.03, 0.10), 0.2), rng.normal(0.59, 0.03), -0.1 + abs(rng.normal(0, 0.004))),
+            vec(1.5, 0.9, 1) * rng.uniform(0.0015, 0.006),
         )
         for _ in range(90)
     ]
@@ -244,7 +249,11 @@ def hollowed():
     scene.add(
         Heap(
             [
-                Ball(mud(), (rng.normal(0.03, 0.1), 0.492, rng.uniform(-0.02, 0.018)), rng.uniform(0.001, 0.004))
+                Ball(
+                    mud(),
+                    (np.clip(rng.normal(0.0, 0.08), -0.2, 0.16), 0.492, rng.uniform(-0.02, 0.018)),
+                    rng.uniform(0.001, 0.004),
+                )
                 for _ in range(70)
             ]
         ),

@@ -139,6 +139,10 @@ struct Dangers : Placed {
   /// Every danger with its key, in the order of the table.
   [[nodiscard]] std::vector<std::pair<std::string_view, const Field<Answer>*>> all() const;
 };
+struct PhotoFile : Placed {
+  Field<std::string> file, shows;
+  static const yaml::Block& block();
+};
 struct Area : Placed {
   Field<std::string> name;
   Field<Seen> seen;
@@ -167,6 +171,7 @@ struct Structure : Placed {
   Field<Dangers> dangers;
   ListField<Area> areas;
   Field<Measured> measured;
+  ListField<PhotoFile> photos;
   static const yaml::Block& block();
   [[nodiscard]] bool looked_at() const { return inspected.value_or(true); }
 };
@@ -193,10 +198,6 @@ struct EarlierTreatment : Placed {
 struct Reading : Placed {
   Field<std::string> where;
   Field<Percent> percent;
-  static const yaml::Block& block();
-};
-struct PhotoFile : Placed {
-  Field<std::string> file, shows;
   static const yaml::Block& block();
 };
 struct Finding : Placed {
@@ -292,6 +293,14 @@ template <class T>
   static const std::vector<T> nothing;
   return field ? *field : nothing;
 }
+
+/// Every photo that a case names, with what it belongs to in words.
+struct PhotoUse {
+  const PhotoFile* photo = nullptr;
+  const Finding* finding = nullptr;      ///< or
+  const Structure* structure = nullptr;  ///< of a structure as a whole
+};
+[[nodiscard]] std::vector<PhotoUse> photos_of(const Case& c);
 
 /// Reads a case. Gives nothing only when the tree could not be read at all; otherwise what could be read, with faults.
 [[nodiscard]] std::optional<Case> read_case(const Source& source, Faults& faults);

@@ -152,7 +152,8 @@ SOUNDSILL_BLOCK(Structure, "a structure",
     key<&Structure::marks>("marks", never, "wells, hatches, beds: what the plan shows besides"),
     key<&Structure::dangers>("dangers", sometimes, "each danger answered, none or where", "when looked at"),
     key<&Structure::areas>("areas", sometimes, "every area, seen or not", "when looked at"),
-    key<&Structure::measured>("measured", never, "taped totals, when they contradict the drawing"))
+    key<&Structure::measured>("measured", never, "taped totals, when they contradict the drawing"),
+    key<&Structure::photos>("photos", never, "photos of the building as a whole"))
 
 SOUNDSILL_BLOCK(Property, "the `property` block",
     key<&Property::address>("address", always, "where the house stands"),
@@ -268,6 +269,15 @@ std::vector<std::pair<std::string_view, const Field<Answer>*>> Dangers::all() co
 const std::vector<Structure>& Case::structures() const {
   static const std::vector<Structure> nothing;
   return property && property->structures ? *property->structures : nothing;
+}
+
+std::vector<PhotoUse> photos_of(const Case& c) {
+  std::vector<PhotoUse> all;
+  for (const Structure& s : c.structures())
+    for (const PhotoFile& p : items(s.photos)) all.push_back({&p, nullptr, &s});
+  for (const Finding& f : items(c.findings))
+    for (const PhotoFile& p : items(f.photos)) all.push_back({&p, &f, nullptr});
+  return all;
 }
 
 std::optional<Case> read_case(const Source& source, Faults& faults) {

@@ -122,19 +122,19 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
 /// Photos are read once; the same path in two findings is the same photo.
 std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files, PhotoCheck how) {
   std::map<std::string, PhotoState> states;
-  for (const Finding& f : items(loaded.c->findings))
-    for (const PhotoFile& p : items(f.photos)) {
-      if (!p.file || states.count(*p.file)) continue;
-      PhotoState& state = states[*p.file];
-      FileRead read = files.read_inside(loaded.folder, *p.file, photo_limit);
-      state.trouble = read.trouble;
-      if (!read.bytes) continue;
-      auto header = photo::read_header(*read.bytes);
-      state.header = header.value;
-      state.damage = header.trouble;
-      if (header && how == PhotoCheck::whole) state.damage = photo::damage(*read.bytes);
-      if (state.damage.empty()) loaded.photos[*p.file] = std::move(*read.bytes);
-    }
+  for (const PhotoUse& use : photos_of(*loaded.c)) {
+    const PhotoFile& p = *use.photo;
+    if (!p.file || states.count(*p.file)) continue;
+    PhotoState& state = states[*p.file];
+    FileRead read = files.read_inside(loaded.folder, *p.file, photo_limit);
+    state.trouble = read.trouble;
+    if (!read.bytes) continue;
+    auto header = photo::read_header(*read.bytes);
+    state.header = header.value;
+    state.damage = header.trouble;
+    if (header && how == PhotoCheck::whole) state.damage = photo::damage(*read.bytes);
+    if (state.damage.empty()) loaded.photos[*p.file] = std::move(*read.bytes);
+  }
   return states;
 }
 

@@ -54,6 +54,10 @@ struct Builder {
 
   // sections
   [[nodiscard]] Section summary() const;
+  /// The photos of a list that were read; their bytes go into `bytes`.
+  [[nodiscard]] Photos photo_row(const ListField<PhotoFile>& list, std::map<std::string, std::string>& bytes) const;
+
+  [[nodiscard]] Section particulars(std::map<std::string, std::string>& photos) const;
   [[nodiscard]] Section drawing() const;
   [[nodiscard]] Section cards(std::map<std::string, std::string>& photos) const;
   [[nodiscard]] Section areas() const;

@@ -60,6 +60,18 @@ void answers(const Builder& b, const Finding& f, std::vector<Block>& blocks) {
 
 }  // namespace
 
+Photos Builder::photo_row(const ListField<PhotoFile>& list, std::map<std::string, std::string>& bytes) const {
+  Photos row;
+  for (const PhotoFile& p : items(list)) {
+    if (!p.file || !p.shows) continue;
+    const auto found = in.photos.find(*p.file);
+    if (found == in.photos.end()) continue;
+    bytes[*p.file] = found->second;
+    row.photos.push_back({*p.file, *p.shows, text(*p.shows)});
+  }
+  return row;
+}
+
 Section Builder::cards(std::map<std::string, std::string>& photos) const {
   Section out{"cards", "findings", {}};
   out.blocks.push_back(Heading{2, "findings-heading", text(say(Word::cards_heading)), true});
@@ -80,14 +92,7 @@ Section Builder::cards(std::map<std::string, std::string>& photos) const {
       card.heading = Heading{4, card.id + "-heading", text(title_of(*f)), true};
       card.blocks.emplace_back(facts_of(*this, *f));
       answers(*this, *f, card.blocks);
-      Photos row;
-      for (const PhotoFile& p : items(f->photos)) {
-        if (!p.file || !p.shows) continue;
-        const auto bytes = in.photos.find(*p.file);
-        if (bytes == in.photos.end()) continue;
-        photos[*p.file] = bytes->second;
-        row.photos.push_back({*p.file, *p.shows, text(*p.shows)});
-      }
+      Photos row = photo_row(f->photos, photos);
       if (!row.photos.empty()) card.blocks.emplace_back(std::move(row));
       out.blocks.emplace_back(std::move(card));
     }

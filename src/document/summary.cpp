@@ -6,14 +6,8 @@
 namespace soundsill::document {
 namespace {
 
-struct GroupWords {
-  Word lead, figure;
-};
-constexpr GroupWords group_words[] = {
-    {Word::lead_live, Word::figure_live},     {Word::lead_active, Word::figure_active},
-    {Word::lead_open, Word::figure_open},     {Word::lead_past, Word::figure_past},
-    {Word::lead_damage, Word::figure_damage}, {Word::lead_condition, Word::figure_condition},
-};
+constexpr Word group_leads[] = {Word::lead_live, Word::lead_active, Word::lead_open,
+                                Word::lead_past, Word::lead_damage, Word::lead_condition};
 
 struct Summary {
   const Builder& b;
@@ -34,7 +28,7 @@ struct Summary {
           ++found->second;
       }
       for (const auto& [organism, count] : by_organism)
-        parts.push_back(b.say(group_words[static_cast<std::size_t>(g)].lead, F{"organism", organism},
+        parts.push_back(b.say(group_leads[static_cast<std::size_t>(g)], F{"organism", organism},
                               F{"count", std::to_string(count)}));
     }
     if (parts.empty()) return b.say(Word::lead_nothing, F{"date", b.visit_date()});
@@ -91,18 +85,41 @@ struct Summary {
                            : b.say(Word::fact_company_value, F{"company", *company.name}, F{"license", license});
   }
 
+  /// How much of what the regions can tell was seen, over all structures.
+  struct Looked {
+    Length faces_seen, faces_all;
+    int piers_seen = 0, piers_all = 0;
+  };
+  [[nodiscard]] Looked looked() const {
+    Looked sum;
+    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
+      // Areas without a region cannot be counted; with none at all the figures would claim too much.
+      const auto& areas = items(s.facts->areas);
+      const bool counted =
+          std::any_of(areas.begin(), areas.end(), [](const Area& a) { return a.region.written(); }) ||
+          std::all_of(areas.begin(), areas.end(), [](const Area& a) { return a.seen && *a.seen == Seen::yes; });
+      if (!counted) continue;
+      sum.faces_seen += s.faces_seen;
+      sum.faces_all += s.faces_all;
+      sum.piers_seen += s.piers_seen;
+      sum.piers_all += static_cast<int>(s.piers.size());
+    }
+    return sum;
+  }
+
   [[nodiscard]] Figures figures() const {
     Figures out;
-    for (const Group g : groups) {
-      const auto n = b.in_group(g).size();
-      if (n)
-        out.figures.push_back({std::to_string(n), b.say(group_words[static_cast<std::size_t>(g)].figure,
-                                                        F{"count", std::to_string(n)})});
-    }
-    if (out.figures.empty()) out.figures.push_back({"0", b.say(Word::figure_seen)});
+    const std::string n = std::to_string(items(b.c.findings).size());
+    out.figures.push_back({n, n == "0" ? b.say(Word::figure_none) : b.say(Word::figure_findings, F{"count", n})});
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
       out.figures.push_back({print(e->total), e->holds_until ? b.say(Word::figure_total, F{"date", print_long(*e->holds_until)})
                                                              : b.say(Word::total_of_estimate)});
+    if (const Looked l = looked(); l.faces_all > Length{})
+      out.figures.push_back({b.say(Word::figure_seen, F{"seen", grouped(l.faces_seen.in_feet().floor())},
+                                   F{"all", grouped(l.faces_all.in_feet().ceil())}),
+                             l.piers_all ? b.say(Word::figure_seen_piers, F{"seen", std::to_string(l.piers_seen)},
+                                                 F{"all", std::to_string(l.piers_all)})
+                                         : b.say(Word::figure_seen_what)});
     return out;
   }
 
@@ -140,9 +157,9 @@ struct Summary {
     t.caption = b.say(Word::summary_caption);
     t.row_heads = true;
     t.columns = {{b.say(Word::column_number), Column::Align::left, 1, true},
-                 {b.say(Word::column_seen_where), Column::Align::left, 5, false},
+                 {b.say(Word::column_seen_where), Column::Align::left, 6, false},
                  {b.say(Word::column_answered_by), Column::Align::left, 4, false},
-                 {b.say(Word::column_settled_when), Column::Align::left, 3, false},
+                 {b.say(Word::column_settled_when), Column::Align::left, 4, false},
                  {b.say(Word::column_price), Column::Align::right, 1, true}};
     std::set<const Work*> shown;
     std::map<const Work*, int> first;
@@ -208,21 +225,7 @@ struct Summary {
     } else {
       blocks.push_back(std::move(t));
     }
-    std::string measured;
-    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
-      // Areas without a region cannot be counted; with none at all the sentence would claim too much.
-      const auto& areas = items(s.facts->areas);
-      const bool counted = std::any_of(areas.begin(), areas.end(), [](const Area& a) { return a.region.written(); }) ||
-                           std::all_of(areas.begin(), areas.end(), [](const Area& a) { return a.seen && *a.seen == Seen::yes; });
-      if (!counted) continue;
-      if (s.faces_all > Length{})
-        measured += b.say(Word::seen_measure, F{"seen", grouped(s.faces_seen.in_feet().rounded())},
-                          F{"all", grouped(s.faces_all.in_feet().rounded())}) + " ";
-      if (!s.piers.empty())
-        measured += b.say(Word::seen_piers, F{"seen", std::to_string(s.piers_seen)},
-                          F{"all", std::to_string(s.piers.size())}) + " ";
-    }
-    blocks.push_back(Paragraph{"note", text(measured + b.say(Word::lead_not_absent))});
+    blocks.push_back(Paragraph{"note", text(b.say(Word::lead_not_absent))});
   }
 
   void notices(std::vector<Block>& blocks) const {
@@ -247,6 +250,15 @@ struct Summary {
 
 }  // namespace
 
+Section Builder::particulars(std::map<std::string, std::string>& photos) const {
+  Section out{"particulars", "particulars", {}};
+  out.blocks.push_back(Heading{2, "particulars-heading", text(say(Word::particulars_heading)), true});
+  out.blocks.emplace_back(Summary{*this}.facts());
+  for (const Structure& s : c.structures())
+    if (Photos row = photo_row(s.photos, photos); !row.photos.empty()) out.blocks.emplace_back(std::move(row));
+  return out;
+}
+
 Section Builder::summary() const {
   const Summary s{*this};
   Section out{"summary", "summary", {}};
@@ -255,7 +267,6 @@ Section Builder::summary() const {
   s.notices(out.blocks);
   out.blocks.push_back(Paragraph{"lead", text(s.lead())});
   out.blocks.push_back(s.figures());
-  out.blocks.push_back(s.facts());
   if (!items(c.findings).empty()) {
     out.blocks.push_back(Heading{2, "answers", text(say(Word::summary_heading)), true});
     out.blocks.push_back(s.table());

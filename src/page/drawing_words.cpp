@@ -102,12 +102,31 @@ class Words {
       wish.height = std::max<Milli>(1, height_of_lines(set.lines, *set.style));
       wish.gap = label.style == "name" ? 0 : points(3);
       wish.on_point = wish.name = label.style == "name";
+      if (label.style == "dimension") wish.slide = slide_for(wish);
       wish.line_cost = 100;
       wishes.push_back(wish);
       labels_.push_back(std::move(set));
     }
     label_wishes_ = wishes;
     label_places_ = placer_.place(wishes);
+  }
+
+  // How far a length may stand from the middle of its wall and still stand along it.
+  [[nodiscard]] Milli slide_for(const Wish& wish) const {
+    const bool level = std::abs(std::int64_t{wish.outward.x}) < std::abs(std::int64_t{wish.outward.y});
+    const auto along = [&](At p) { return level ? p.x : p.y; };
+    const auto across = [&](At p) { return level ? p.y : p.x; };
+    Milli room = 0;
+    for (const PlacedShape& s : shapes_)
+      for (std::size_t i = 0; i + 1 < s.points.size() && s.shape->kind == Shape::Kind::line; ++i) {
+        const At a = s.points[i], b = s.points[i + 1];
+        if (std::abs(across(a) - across(wish.point)) > points(1) ||
+            std::abs(across(b) - across(wish.point)) > points(1))
+          continue;
+        const Milli low = std::min(along(a), along(b)), high = std::max(along(a), along(b));
+        room = std::max(room, std::min(along(wish.point) - low, high - along(wish.point)));
+      }
+    return std::max(0, room - (level ? wish.width : wish.height) / 2);
   }
 
   // Words in a small area take several lines rather than reach over its edge.

@@ -75,6 +75,21 @@ std::int64_t Placer::cost(const Box& box, std::int64_t line_percent) const {
   return sum;
 }
 
+// Along a wall the words still belong to the wall: no leader.
+template <class Offer>
+void Placer::slide(const Wish& wish, const Offer& offer) {
+  const bool level = std::abs(std::int64_t{wish.outward.x}) < std::abs(std::int64_t{wish.outward.y});
+  const bool ahead = level ? wish.outward.y > 0 : wish.outward.x > 0;
+  for (const Milli step : {steps[0], steps[1], steps[2], steps[3]})
+    for (Milli aside = points(6); aside <= wish.slide; aside += points(6))
+      for (const Milli along : {aside, -aside}) {
+        const Milli out = (level ? wish.height : wish.width) / 2 + wish.gap + step;
+        const At middle = level ? At{wish.point.x + along, wish.point.y + (ahead ? out : -out)}
+                                : At{wish.point.x + (ahead ? out : -out), wish.point.y + along};
+        offer(centered(middle, wish.width, wish.height), (step + aside / 4) / 1000, 100, false);
+      }
+}
+
 Standing Placer::near(const Wish& wish, const std::vector<Standing>& all, std::size_t self) const {
   Standing best;
   std::int64_t least = INT64_MAX;
@@ -86,6 +101,7 @@ Standing Placer::near(const Wish& wish, const std::vector<Standing>& all, std::s
     best = {box, leader, true};
   };
   if (wish.on_point) offer(centered(wish.point, wish.width, wish.height), 0, wish.line_cost, false);
+  if (wish.slide > 0) slide(wish, offer);
   for (const Milli step : steps) {
     for (std::size_t d = 0; d < directions.size(); ++d) {
       const At way = directions[d];

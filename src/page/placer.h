@@ -16,6 +16,7 @@ struct Wish {
   Milli width = 0, height = 0;
   Milli gap = 0;          ///< nearest distance between the point and the box
   bool name = false;      ///< names an area: needs no leader while it stands near
+  Milli slide = 0;        ///< may stand this far aside along its line, square to `outward`
   bool on_point = false;  ///< may, and best does, stand right on its point
 
   int line_cost = 0;  ///< what crossing one line of weight 100 costs when standing on the point
@@ -61,6 +62,8 @@ class Placer {
   };
   [[nodiscard]] bool blocked(const Box& box, const std::vector<Standing>& all, std::size_t self) const;
   [[nodiscard]] std::int64_t cost(const Box& box, std::int64_t line_percent) const;
+  template <class Offer>
+  static void slide(const Wish& wish, const Offer& offer);
   [[nodiscard]] Standing near(const Wish& wish, const std::vector<Standing>& all, std::size_t self) const;
   [[nodiscard]] Standing anywhere(const Wish& wish, const std::vector<Standing>& all, std::size_t self) const;
 

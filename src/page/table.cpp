@@ -34,6 +34,7 @@ class TableMaker {
     node_ = shop_.node("Table", place_.parent);
     shop_.at(node_).alt = table_.caption;
     Strips strips = head();
+    heads_ = strips.size();
     const std::shared_ptr<const Strip> repeated = strips.empty() || strips.front().height > shop_.column_height / 3
                                                       ? nullptr
                                                       : std::make_shared<const Strip>(as_artifact(strips.front()));
@@ -51,6 +52,10 @@ class TableMaker {
  private:
   void finish(Strips& strips) const {
     if (strips.empty()) return;
+    // A short table stays whole; of a long one, two rows at least stand at each end of a page.
+    const bool small = table_.rows.size() <= 4;
+    for (std::size_t i = 0; i + 1 < strips.size(); ++i)
+      if (small || i <= heads_ || i + 2 == strips.size()) strips[i].keep = true;
     strips.front().before = look_.before;
     strips.back().after = look_.after;
     strips.back().keep = false;
@@ -196,6 +201,7 @@ class TableMaker {
   std::vector<Milli> widths_;
   NodeId node_ = artifact;
   int striped_ = 0;
+  std::size_t heads_ = 0;  ///< strips of the head
 };
 
 }  // namespace

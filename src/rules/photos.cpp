@@ -1,4 +1,4 @@
-// The photo files that findings name.
+// The photo files that findings and structures name.
 #include "rules/look.h"
 
 namespace soundsill::rules {
@@ -9,35 +9,37 @@ constexpr int least_width = 500;
 
 template <class Speaks>
 void each(const Papers& papers, Speaks speaks) {
-  for (const Finding& f : items(papers.basis.c.findings))
-    for (const PhotoFile& photo : items(f.photos)) {
-      if (!photo.file) continue;
-      const auto known = papers.photos.find(*photo.file);
-      if (known != papers.photos.end()) speaks(f, photo.file, known->second);
-    }
+  for (const PhotoUse& use : photos_of(papers.basis.c)) {
+    if (!use.photo->file) continue;
+    const auto known = papers.photos.find(*use.photo->file);
+    const std::string who = use.finding            ? said(*use.finding)
+                            : use.structure->name ? quoted(*use.structure->name)
+                                                   : "a structure";
+    if (known != papers.photos.end()) speaks(who, use.photo->file, known->second);
+  }
 }
 
 }  // namespace
 
 void photo_missing(const Papers& papers, Faults& faults) {
-  each(papers, [&](const Finding& f, const Field<std::string>& file, const PhotoState& state) {
+  each(papers, [&](const std::string& who, const Field<std::string>& file, const PhotoState& state) {
     if (!state.trouble.empty())
       faults.add(Rule::photo_missing, file.at, quoted(*file) + " cannot be read: " + state.trouble,
-                 said(f) + " would be printed without the photo it names",
+                 who + " would be printed without the photo it names",
                  "put the file there, or correct its name as seen from the case file's folder");
   });
 }
 
 void photo_broken(const Papers& papers, Faults& faults) {
-  each(papers, [&](const Finding& f, const Field<std::string>& file, const PhotoState& state) {
+  each(papers, [&](const std::string& who, const Field<std::string>& file, const PhotoState& state) {
     if (state.trouble.empty() && !state.damage.empty())
       faults.add(Rule::photo_broken, file.at, quoted(*file) + " cannot be decoded: " + state.damage,
-                 said(f) + " would be printed with a torn photo, or none", "copy the file from the camera again");
+                 who + " would be printed with a torn photo, or none", "copy the file from the camera again");
   });
 }
 
 void photo_small(const Papers& papers, Faults& faults) {
-  each(papers, [&](const Finding&, const Field<std::string>& file, const PhotoState& state) {
+  each(papers, [&](const std::string&, const Field<std::string>& file, const PhotoState& state) {
     if (!state.trouble.empty() || !state.damage.empty() || !state.header) return;
     const int width = state.header->upright_width();
     if (width < least_width)

@@ -37,11 +37,20 @@ bool Reader::block(const Node& node, Span place, const Block& block, void* objec
                 near.empty() ? "the keys of " + std::string(block.name) + " are " + listed(known, "and")
                              : "did you mean `" + near + "`?");
   }
+  if (spoiled(node.span)) return true;  // a bracket that never closed took the keys with it
+  if (place) place.end = std::max(place.begin, std::min(place.end, place.begin + 1));
   for (const Key& k : block.keys)
     if (k.need == Need::always && !node.find(k.name))
       faults_.add(Rule::missing_key, place, std::string(block.name) + " has no `" + std::string(k.name) + "`",
                   std::string(k.doc), "write `" + std::string(k.name) + ":` here");
   return true;
+}
+
+bool Reader::spoiled(const Span& block) const {
+  const auto& all = faults_.all();
+  return std::any_of(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(of_tree_), [&](const Diagnostic& d) {
+    return d.at.source == block.source && d.at.begin >= block.begin && d.at.begin < block.end;
+  });
 }
 
 void Reader::wrong_shape(const Node& node, std::string_view wanted) {

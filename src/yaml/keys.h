@@ -77,7 +77,8 @@ struct Block {
 /// Carries the faults through the reading of one file.
 class Reader {
  public:
-  explicit Reader(Faults& faults) : faults_(faults) {}
+  /// Takes the faults that reading the tree left, so that one cause gives one message.
+  explicit Reader(Faults& faults) : faults_(faults), of_tree_(faults.all().size()) {}
   Faults& faults() { return faults_; }
 
   /// Reads a mapping into the object of a block; reports unknown, doubled and missing keys.
@@ -90,7 +91,10 @@ class Reader {
   const std::string* scalar(const Node& node, std::string_view wanted);
 
  private:
+  [[nodiscard]] bool spoiled(const Span& block) const;
+
   Faults& faults_;
+  std::size_t of_tree_;  ///< how many faults the tree had
 };
 
 /// How a type is read. A specialisation has `static Shape shape()` and

@@ -153,7 +153,7 @@ TEST_CASE("photos are placed with pixels enough, and a broken one leaves a frame
 
 TEST_CASE("photos of cards become lower when that saves a page, and keep their shape") {
   const auto with_photos = [](int n) {
-    return card(n, 40, {Photos{{{"large", "A mud tube", text("close")}, {"large", "A wall", text("where")}}}});
+    return card(n, 90, {Photos{{{"large", "A mud tube", text("close")}, {"large", "A wall", text("where")}}}});
   };
   Document d = document_of({Heading{1, "", text("Cards")}, with_photos(1), with_photos(2), with_photos(3)}, "cards");
   d.photos = {{"large", png(1600, 1200)}};
