@@ -23,7 +23,19 @@ enum class WallKind { hollow_block, poured, solid_masonry, brick_veneer, stone, 
 enum class PierKind { hollow_block, solid_masonry, poured, wood, steel };
 enum class KnownBy { dug, drawing, assumed };
 enum class Fill { earth, none, not_known };
-enum class MarkKind { well, cistern, pond, edible_bed, blooming_plants, hatch, front_door, water_line, gas_line, drain, other };
+enum class MarkKind {
+  well,
+  cistern,
+  pond,
+  edible_bed,
+  blooming_plants,
+  hatch,
+  front_door,
+  water_line,
+  gas_line,
+  drain,
+  other
+};
 enum class Seen { yes, partly, no };
 enum class FindingKind { evidence, damage, condition };
 enum class State { active, past, not_determined };
@@ -307,21 +319,22 @@ struct PhotoUse {
 
 }  // namespace soundsill
 
-#define SOUNDSILL_WORDS(E, ...)                                 \
-  template <>                                                   \
-  struct soundsill::yaml::Words<soundsill::E> {                 \
+#define SOUNDSILL_WORDS(E, ...)                                                 \
+  template <>                                                                   \
+  struct soundsill::yaml::Words<soundsill::E> {                                 \
     static constexpr auto words = std::to_array<std::string_view>(__VA_ARGS__); \
   };
 SOUNDSILL_WORDS(Purpose, {"sale", "refinance", "owner's request"})
 SOUNDSILL_WORDS(Loan, {"none", "conventional", "FHA", "VA", "USDA"})
 SOUNDSILL_WORDS(Foundation, {"crawl space", "slab", "floating slab", "basement", "piers"})
 SOUNDSILL_WORDS(Soil, {"sand", "loam", "clay", "rock", "not known"})
-SOUNDSILL_WORDS(WallKind, {"hollow block", "poured", "solid masonry", "brick veneer", "stone", "wood frame", "skirting"})
+SOUNDSILL_WORDS(WallKind,
+                {"hollow block", "poured", "solid masonry", "brick veneer", "stone", "wood frame", "skirting"})
 SOUNDSILL_WORDS(PierKind, {"hollow block", "solid masonry", "poured", "wood", "steel"})
 SOUNDSILL_WORDS(KnownBy, {"dug", "drawing", "assumed"})
 SOUNDSILL_WORDS(Fill, {"earth", "none", "not known"})
-SOUNDSILL_WORDS(MarkKind, {"well", "cistern", "pond", "edible bed", "blooming plants", "hatch", "front door", "water line",
-                           "gas line", "drain", "other"})
+SOUNDSILL_WORDS(MarkKind, {"well", "cistern", "pond", "edible bed", "blooming plants", "hatch", "front door",
+                           "water line", "gas line", "drain", "other"})
 SOUNDSILL_WORDS(Seen, {"yes", "partly", "no"})
 SOUNDSILL_WORDS(FindingKind, {"evidence", "damage", "condition"})
 SOUNDSILL_WORDS(State, {"active", "past", "not determined"})

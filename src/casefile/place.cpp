@@ -63,7 +63,8 @@ std::optional<Place> read_place(std::string_view text) {
     place.kind = s == "all walls" ? Kind::all_walls : Kind::all_piers;
     return place;
   }
-  for (const auto& [word, kind] : {std::pair{"pier", Kind::pier}, std::pair{"wall", Kind::wall}, std::pair{"near", Kind::near}})
+  for (const auto& [word, kind] :
+       {std::pair{"pier", Kind::pier}, std::pair{"wall", Kind::wall}, std::pair{"near", Kind::near}})
     if (take(s, word)) {
       const auto number = take_number(s);
       if (!number) return std::nullopt;
@@ -87,7 +88,8 @@ namespace {
 
 template <class T>
 std::optional<T> not_a_place(Reader& reader, const Node& node) {
-  const std::string what = node.is_scalar() ? "`" + node.text + "` is not read as a place" : "this is not read as a place";
+  const std::string what =
+      node.is_scalar() ? "`" + node.text + "` is not read as a place" : "this is not read as a place";
   reader.faults().add(Rule::bad_place, node.span, what, "nobody could find it on the drawing",
                       "write " + std::string(Reading<T>::shape().says));
   return std::nullopt;
@@ -210,9 +212,12 @@ std::optional<Step> Reading<Step>::read(Reader& reader, const Node& node) {
   const std::string_view direction = std::string_view(*text).substr(0, space);
   bool good = space != std::string::npos && !direction.empty() && direction.size() <= 2;
   for (const char c : direction) {
-    if (c == 'E' || c == 'W') good = good && step.east == 0, step.east = c == 'E' ? 1 : -1;
-    else if (c == 'N' || c == 'S') good = good && step.south == 0, step.south = c == 'S' ? 1 : -1;
-    else good = false;
+    if (c == 'E' || c == 'W')
+      good = good && step.east == 0, step.east = c == 'E' ? 1 : -1;
+    else if (c == 'N' || c == 'S')
+      good = good && step.south == 0, step.south = c == 'S' ? 1 : -1;
+    else
+      good = false;
   }
   const auto length = good ? read_length(trimmed(std::string_view(*text).substr(space))) : std::nullopt;
   if (!length || *length <= Length{}) {

@@ -10,14 +10,14 @@
 
 namespace soundsill {
 
-/// A place on the plan of one structure: `[12', 8']`, `pier 7`, `wall 3`, `wall 3 at 6'`, `wall 3 6' to 9'`, `all walls`,
-/// `all piers`, `near 1`, or a thing with a name: `chimney NAME`, `slab NAME`, `wood NAME`, `area NAME`.
+/// A place on the plan of one structure: `[12', 8']`, `pier 7`, `wall 3`, `wall 3 at 6'`, `wall 3 6' to 9'`, `all
+/// walls`, `all piers`, `near 1`, or a thing with a name: `chimney NAME`, `slab NAME`, `wood NAME`, `area NAME`.
 /// Lengths along a wall run from the corner where the walk began it.
 struct Place {
   enum class Kind { point, pier, wall, all_walls, all_piers, near, chimney, slab, wood, area };
   Kind kind = Kind::point;
-  Point point;                   ///< of kind point
-  int number = 0;                ///< of a pier, a wall, or the finding after `near`
+  Point point;                     ///< of kind point
+  int number = 0;                  ///< of a pier, a wall, or the finding after `near`
   std::optional<Length> from, to;  ///< stretch of a wall; `at 6'` has both alike
   std::string name;
   Span at;
@@ -75,11 +75,11 @@ struct Answer {
 };
 
 namespace yaml {
-#define SOUNDSILL_FREE(type, how)                                                      \
-  template <>                                                                          \
-  struct Reading<type> {                                                               \
-    static Shape shape() { return {.kind = Shape::Kind::free, .says = how}; }          \
-    static std::optional<type> read(Reader& reader, const Node& node);                 \
+#define SOUNDSILL_FREE(type, how)                                             \
+  template <>                                                                 \
+  struct Reading<type> {                                                      \
+    static Shape shape() { return {.kind = Shape::Kind::free, .says = how}; } \
+    static std::optional<type> read(Reader& reader, const Node& node);        \
   };
 SOUNDSILL_FREE(Place, "`pier 7`, `wall 3 6' to 9'`, `near 1`, or a point like [12', 8']")
 SOUNDSILL_FREE(Point, "a point: [east, south], like [12', 8']")

@@ -1,6 +1,7 @@
 #include "cli/commands.h"
 
 #include <cstdio>
+#include <deque>
 
 #include "listing/listing.h"
 #include "pdf/pdf.h"
@@ -44,20 +45,22 @@ ExitStatus check_cases(const Request& request) {
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   ExitStatus worst = ExitStatus::fine;
+  Faults all;                // for JSON, which is one value however many cases there are
+  std::deque<Loaded> cases;  // faults point into the texts of their case
   std::size_t errors = 0, warnings = 0;
   for (const std::string& name : request.cases) {
-    Loaded loaded;
+    Loaded& loaded = cases.emplace_back();
     load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
     // Some faults show only when the words are set: a letter that no face has, a text without room.
     if (loaded.basis && loaded.faults.errors() == 0) (void)packet_pages(loaded, shared, false);
     worst = worse(worst, verdict(loaded, request.strict));
     errors += loaded.faults.errors();
     warnings += loaded.faults.warnings();
-    if (request.format == "json")
-      put(stdout, listing::faults_json(loaded.faults));
-    else
-      print_faults(stdout, loaded.faults, request.color);
+    for (const Diagnostic& d : loaded.faults.all()) all.add(d);
+    if (request.format == "text") print_faults(stdout, loaded.faults, request.color);
+    loaded.photos.clear();
   }
+  if (request.format == "json") put(stdout, listing::faults_json(all));
   if (request.format == "text" && errors + warnings > 0) put(stdout, listing::tally(errors, warnings) + "\n");
   return worst;
 }
@@ -71,8 +74,9 @@ ExitStatus measure_case(const Request& request) {
   print_faults(stderr, loaded.faults, request.color);
   if (loaded.basis) {
     const auto& basis = *loaded.basis;
-    if (!put(stdout, request.format == "json" ? listing::measures_json(basis, loaded.treatments)
-                                              : safe_for_terminal(listing::measures_text(basis, loaded.treatments, request.explain))))
+    if (!put(stdout, request.format == "json"
+                         ? listing::measures_json(basis, loaded.treatments)
+                         : safe_for_terminal(listing::measures_text(basis, loaded.treatments, request.explain))))
       return ExitStatus::usage;
   }
   return verdict(loaded, request.strict);
@@ -84,7 +88,8 @@ constexpr std::size_t pdf_limit = 200'000'000;
 
 /// A packet says in its metadata which case and revision it is, or that it is a draft. Drafts give way freely, a final
 /// paper to its own revision; whatever else stands there stays.
-bool may_replace(const std::string& path, const std::string& subject, const std::string& draft_word, const Files& files) {
+bool may_replace(const std::string& path, const std::string& subject, const std::string& draft_word,
+                 const Files& files) {
   const FileRead old = files.read(path, pdf_limit);
   if (!old.bytes || old.bytes->empty()) return !files.exists(path) || (old.bytes && old.bytes->empty());
   const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
@@ -113,7 +118,8 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
   const std::string bytes = pdf::write(*pages, options);
   if (path == "-") return put(stdout, bytes) ? status : ExitStatus::usage;
   if (!request.replace && !may_replace(path, pages->subject, shared.words->say(document::Word::draft), files)) {
-    put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is another final paper, or no packet; it stays as it is. --replace lets it give way.\n");
+    put(stderr, "soundsill: `" + safe_for_terminal(path) +
+                    "` is another final paper, or no packet; it stays as it is. --replace lets it give way.\n");
     return ExitStatus::usage;
   }
   if (const std::string trouble = write_whole(path, bytes); !trouble.empty()) {

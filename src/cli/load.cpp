@@ -50,8 +50,10 @@ void add_face(font::Faces& faces, Faults& faults, const std::string& key, const 
 void load_shared(Shared& shared, const Where& where, const Files& files) {
   shared.trade = read_data<Trade>(shared, where.forms, "forms", "trade.yaml", files, read_trade);
   shared.general = read_data<Form>(shared, where.forms, "forms", "us-general.yaml", files, read_form);
-  shared.words = read_data<document::Words>(shared, where.templates, "templates", "words.en.yaml", files, document::read_words);
-  shared.look = read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
+  shared.words =
+      read_data<document::Words>(shared, where.templates, "templates", "words.en.yaml", files, document::read_words);
+  shared.look =
+      read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
   if (shared.look) {
     for (const auto& [key, file] : shared.look->faces) add_face(shared.faces, shared.faults, key, file);
     if (!shared.look->fallback.empty()) shared.faces.set_fallback(shared.look->fallback);
@@ -100,7 +102,8 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
   const std::string& id = *loaded.c->form;
   const bool plain = id.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
   const std::string beside = join_path(loaded.folder, "forms");
-  const std::string option = where.forms.empty() && files.exists(join_path(beside, id + ".yaml")) ? beside : where.forms;
+  const std::string option =
+      where.forms.empty() && files.exists(join_path(beside, id + ".yaml")) ? beside : where.forms;
   const auto file = plain ? data_file(option, "forms", id + ".yaml", files) : std::nullopt;
   if (!file) {
     std::vector<std::string> names;
@@ -140,8 +143,8 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
 
 }  // namespace
 
-void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where, const Files& files,
-               PhotoCheck photos) {
+void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
+               const Files& files, PhotoCheck photos) {
   loaded.path = is_folder(argument) ? join_path(argument, "case.yaml") : argument;
   loaded.folder = folder_of(loaded.path);
   if (const Source* source = read_text(loaded, loaded.path, files)) loaded.c = read_case(*source, loaded.faults);
@@ -153,13 +156,15 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   loaded.basis.emplace(Basis{*loaded.c, *loaded.form, *shared.trade, *loaded.company, loaded.survey});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
   for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
-  const Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, read_photos(loaded, files, photos), where.today};
+  const Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, read_photos(loaded, files, photos),
+                      where.today};
   check(papers, loaded.faults);
   loaded.faults.sort();
 }
 
 page::Pages packet_pages(Loaded& loaded, const Shared& shared, bool draft) {
-  const document::PacketInput input{*loaded.basis, loaded.treatments, loaded.estimates, *shared.words, loaded.photos, draft};
+  const document::PacketInput input{*loaded.basis, loaded.treatments, loaded.estimates,
+                                    *shared.words, loaded.photos,     draft};
   page::Pages pages = page::lay_out(document::packet(input), *shared.look, shared.faces, loaded.faults);
   loaded.faults.sort();
   return pages;

@@ -57,8 +57,8 @@ enum class PhotoCheck { none, whole };
 
 void load_shared(Shared& shared, const Where& where, const Files& files);
 /// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
-void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where, const Files& files,
-               PhotoCheck photos);
+void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
+               const Files& files, PhotoCheck photos);
 
 /// The packet of a loaded case, laid out. Adds the faults of laying out.
 [[nodiscard]] page::Pages packet_pages(Loaded& loaded, const Shared& shared, bool draft);

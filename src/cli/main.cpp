@@ -26,7 +26,8 @@ int usage(const CLI::App& app, const CLI::ParseError& error, int argc, char** ar
     return static_cast<int>(ExitStatus::fine);
   }
   std::vector<std::string> names;
-  for (const CLI::App* sub : app.get_subcommands([](const CLI::App*) { return true; })) names.push_back(sub->get_name());
+  for (const CLI::App* sub : app.get_subcommands([](const CLI::App*) { return true; }))
+    names.push_back(sub->get_name());
   const std::vector<std::string_view> known(names.begin(), names.end());
   std::string said = error.what();
   for (int i = 1; i < argc; ++i)
@@ -44,15 +45,18 @@ int usage(const CLI::App& app, const CLI::ParseError& error, int argc, char** ar
 int run(int argc, char** argv) {
   soundsill::cli::Request request;
   std::string color = "auto", today;
-  CLI::App app{"soundsill turns one inspection case into the papers that it owes, and refuses to print papers that "
-               "contradict each other.\nA CASE is a case file or its folder. Exit status: 0 fine, 1 faults, 2 usage or a file "
-               "that cannot be read or written, 3 our own fault."};
+  CLI::App app{
+      "soundsill turns one inspection case into the papers that it owes, and refuses to print papers that "
+      "contradict each other.\nA CASE is a case file or its folder. Exit status: 0 fine, 1 faults, 2 usage or a file "
+      "that cannot be read or written, 3 our own fault."};
   app.name("soundsill");
   app.require_subcommand(1);
   app.fallthrough();
   app.set_version_flag("--version", std::string("soundsill ") + SOUNDSILL_VERSION);
-  app.add_option("--forms", request.where.forms, "folder with forms that come before the built-in ones")->type_name("DIR");
-  app.add_option("--templates", request.where.templates, "folder with templates and words that come before the built-in ones")
+  app.add_option("--forms", request.where.forms, "folder with forms that come before the built-in ones")
+      ->type_name("DIR");
+  app.add_option("--templates", request.where.templates,
+                 "folder with templates and words that come before the built-in ones")
       ->type_name("DIR");
   app.add_option("--today", today, "the day to judge by, YYYY-MM-DD; the clock is never asked")->type_name("DATE");
   app.add_option("--color", color, "when to use color")->check(CLI::IsMember({"auto", "always", "never"}));
@@ -69,7 +73,8 @@ int run(int argc, char** argv) {
 
   CLI::App* report = app.add_subcommand("report", "write the packet: findings and estimate as one PDF");
   report->add_option("case", request.cases, "case files or folders")->required()->type_name("CASE...");
-  report->add_option("-o,--output", request.output, "file to write; - for standard output (one case)")->type_name("FILE");
+  report->add_option("-o,--output", request.output, "file to write; - for standard output (one case)")
+      ->type_name("FILE");
   report->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
   report->add_flag("--replace", request.replace, "let a final packet give way to another revision");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));

@@ -52,7 +52,8 @@ const Block& Package::block() {
 
 const Block& Label::block() {
   static const Key rows[] = {
-      key<&Label::soil_depth>("soil depth", always, "the least depth the label asks where the footing is deeper; 0\" for none"),
+      key<&Label::soil_depth>("soil depth", always,
+                              "the least depth the label asks where the footing is deeper; 0\" for none"),
   };
   static const Block made{"a `label` block", rows};
   return made;
@@ -64,9 +65,12 @@ const Block& Product::block() {
       key<&Product::name>("name", always, "as printed"),
       key<&Product::active_ingredient>("active ingredient", always, "its common name"),
       key<&Product::registration>("registration", never, "its registration number, in quotes"),
-      key<&Product::lb_per_gal>("lb per gal", sometimes, "pounds of active ingredient in a gallon", "unless `fl oz per 100 gal`"),
-      key<&Product::finished>("finished percent", sometimes, "active ingredient in the finished mix", "with `lb per gal`"),
-      key<&Product::fl_oz_per_100_gal>("fl oz per 100 gal", sometimes, "the label's own mixing rate", "unless `lb per gal`"),
+      key<&Product::lb_per_gal>("lb per gal", sometimes, "pounds of active ingredient in a gallon",
+                                "unless `fl oz per 100 gal`"),
+      key<&Product::finished>("finished percent", sometimes, "active ingredient in the finished mix",
+                              "with `lb per gal`"),
+      key<&Product::fl_oz_per_100_gal>("fl oz per 100 gal", sometimes, "the label's own mixing rate",
+                                       "unless `lb per gal`"),
       key<&Product::packages>("packages", always, "sizes it is sold in"),
       key<&Product::label>("label", always, "what the label asks; a product without it cannot be planned"),
   };
@@ -89,7 +93,8 @@ const Block& WarrantyFacts::block() {
 
 const Block& Bidding::block() {
   static const Key rows[] = {
-      key<&Bidding::inside>("inside", never, "`computed`, or `as outside` when the inside is bid as long as the outside"),
+      key<&Bidding::inside>("inside", never,
+                            "`computed`, or `as outside` when the inside is bid as long as the outside"),
       key<&Bidding::round_up_to>("round up to", never, "the bid length is rounded up to a multiple of this"),
   };
   static const Block made{"the `bidding` block", rows};

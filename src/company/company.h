@@ -47,9 +47,9 @@ struct Label : Placed {
 struct Product : Placed {
   Field<std::string> id, name, active_ingredient;
   Field<Code> registration;
-  Field<Ratio> lb_per_gal;        ///< active ingredient in a gallon of concentrate
-  Field<Percent> finished;        ///< active ingredient in the finished mix, by weight
-  Field<Ratio> fl_oz_per_100_gal; ///< the label's own mixing rate; wins over the formula
+  Field<Ratio> lb_per_gal;         ///< active ingredient in a gallon of concentrate
+  Field<Percent> finished;         ///< active ingredient in the finished mix, by weight
+  Field<Ratio> fl_oz_per_100_gal;  ///< the label's own mixing rate; wins over the formula
   ListOf<Package> packages;
   Field<Label> label;
   static const yaml::Block& block();

@@ -17,13 +17,15 @@ Table areas_table(const Builder& b) {
                {b.say(Word::column_why), Column::Align::left, 4, false}};
   for (const Structure& s : b.c.structures()) {
     if (!s.looked_at())
-      t.rows.push_back({"", {text(s.name.value_or("")), text(b.say(Word::structure_not_inspected)), text(b.say(Word::seen_no)),
-                             text(s.because.value_or(""))}});
+      t.rows.push_back({"",
+                        {text(s.name.value_or("")), text(b.say(Word::structure_not_inspected)),
+                         text(b.say(Word::seen_no)), text(s.because.value_or(""))}});
     for (const Area& a : items(s.areas)) {
       const Seen seen = a.seen.value_or(Seen::no);
       const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
-      t.rows.push_back({"", {text(s.name.value_or("")), text(a.name.value_or("")), text(b.say(word)),
-                             text(a.because.value_or(""))}});
+      t.rows.push_back(
+          {"",
+           {text(s.name.value_or("")), text(a.name.value_or("")), text(b.say(word)), text(a.because.value_or(""))}});
     }
   }
   return t;
@@ -34,7 +36,8 @@ void visits(const Builder& b, std::vector<Block>& blocks) {
     if (!v.date) continue;
     std::string words;
     if (v.from && v.to)
-      words = b.say(Word::visit_value, F{"date", print_long(*v.date)}, F{"from", print_long(*v.from)}, F{"to", print_long(*v.to)});
+      words = b.say(Word::visit_value, F{"date", print_long(*v.date)}, F{"from", print_long(*v.from)},
+                    F{"to", print_long(*v.to)});
     else
       words = print_long(*v.date) + ".";
     if (v.weather) words += " " + b.say(Word::visit_weather, F{"weather", *v.weather});
@@ -45,10 +48,10 @@ void visits(const Builder& b, std::vector<Block>& blocks) {
 
 Table words_table(const Builder& b) {
   constexpr std::pair<Word, Word> rows[] = {
-      {Word::term_live, Word::term_live_means},           {Word::term_active, Word::term_active_means},
-      {Word::term_past, Word::term_past_means},           {Word::term_condition, Word::term_condition_means},
-      {Word::term_void, Word::term_void_means},           {Word::term_footing, Word::term_footing_means},
-      {Word::term_rod, Word::term_rod_means},             {Word::term_retreatment, Word::term_retreatment_means},
+      {Word::term_live, Word::term_live_means}, {Word::term_active, Word::term_active_means},
+      {Word::term_past, Word::term_past_means}, {Word::term_condition, Word::term_condition_means},
+      {Word::term_void, Word::term_void_means}, {Word::term_footing, Word::term_footing_means},
+      {Word::term_rod, Word::term_rod_means},   {Word::term_retreatment, Word::term_retreatment_means},
   };
   Table t;
   t.style = "facts";
@@ -69,9 +72,10 @@ Section Builder::areas() const {
   out.blocks.push_back(Heading{3, "visit-heading", text(say(Word::visit_heading)), false});
   visits(*this, out.blocks);
   out.blocks.push_back(Heading{3, "limits-heading", text(say(Word::limits_heading)), true});
-  out.blocks.push_back(List{List::Marker::bullet, "body",
-                            {text(say(Word::limits_1)), text(say(Word::limits_2)), text(say(Word::limits_3)),
-                             text(say(Word::limits_4))}});
+  out.blocks.push_back(List{
+      List::Marker::bullet,
+      "body",
+      {text(say(Word::limits_1)), text(say(Word::limits_2)), text(say(Word::limits_3)), text(say(Word::limits_4))}});
   out.blocks.push_back(Heading{3, "words-heading", text(say(Word::terms_used_heading)), true});
   out.blocks.emplace_back(words_table(*this));
   return out;

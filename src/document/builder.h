@@ -12,7 +12,8 @@ namespace soundsill::document {
 
 /// How a finding is spoken of: by what to do, never by a severity number.
 enum class Group { live, active, open, past, damage, condition };
-inline constexpr Group groups[] = {Group::live, Group::active, Group::open, Group::past, Group::damage, Group::condition};
+inline constexpr Group groups[] = {Group::live, Group::active, Group::open,
+                                   Group::past, Group::damage, Group::condition};
 
 /// What the builders of all sections need to say the same thing the same way.
 struct Builder {
@@ -26,7 +27,9 @@ struct Builder {
   }
   using F = Words::Fill;
 
-  [[nodiscard]] const Treatment* main_treatment() const { return in.treatments.empty() ? nullptr : &in.treatments.front(); }
+  [[nodiscard]] const Treatment* main_treatment() const {
+    return in.treatments.empty() ? nullptr : &in.treatments.front();
+  }
   [[nodiscard]] const Estimate* main_estimate() const { return in.estimates.empty() ? nullptr : &in.estimates.front(); }
 
   // findings

@@ -26,13 +26,15 @@ Facts facts_of(const Builder& b, const Finding& f) {
   put(Word::fact_basis, joined_list(b.words, f.basis));
   if (f.earlier_treatment && f.earlier_treatment->visible) {
     std::string earlier = b.say(*f.earlier_treatment->visible ? Word::earlier_visible : Word::earlier_not_visible);
-    if (f.earlier_treatment->papers) earlier += "; " + b.say(Word::earlier_papers, F{"papers", *f.earlier_treatment->papers});
+    if (f.earlier_treatment->papers)
+      earlier += "; " + b.say(Word::earlier_papers, F{"papers", *f.earlier_treatment->papers});
     put(Word::fact_earlier, earlier);
   }
   std::vector<std::string> readings;
   for (const soundsill::Reading& r : items(f.moisture))
     if (r.where && r.percent)
-      readings.push_back(b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", *r.where}));
+      readings.push_back(
+          b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", *r.where}));
   put(Word::fact_moisture, in_words(b.words, readings));
   put(Word::fact_wood, f.wood.value_or(""));
   return out;
@@ -41,7 +43,6 @@ Facts facts_of(const Builder& b, const Finding& f) {
 /// Each answer links to its line of the estimate.
 void answers(const Builder& b, const Finding& f, std::vector<Block>& blocks) {
   Facts out;
-  out.columns = 1;
   Runs by, settled;
   std::vector<std::string> said;
   for (const Work* w : b.answers_to(f)) {
@@ -81,8 +82,8 @@ Section Builder::cards(std::map<std::string, std::string>& photos) const {
     const auto findings = in_group(g);
     if (findings.empty()) continue;
     const auto index = static_cast<std::size_t>(g);
-    out.blocks.push_back(
-        Heading{3, "group-" + std::string(tones[index]) + std::to_string(index), text(say(group_headings[index])), true});
+    out.blocks.push_back(Heading{3, "group-" + std::string(tones[index]) + std::to_string(index),
+                                 text(say(group_headings[index])), true});
     for (const Finding* f : findings) {
       Card card;
       card.id = card_id(*f->no);

@@ -99,7 +99,7 @@ struct Drawing {
 /// Lines to sign: a rule each for name and date under the words of what is signed.
 struct Signature {
   Runs statement;
-  std::string who;                ///< printed under the rule: "Owner"
+  std::string who;                        ///< printed under the rule: "Owner"
   std::optional<std::string> name, date;  ///< filled in when already signed
 };
 struct Signatures {
@@ -146,7 +146,7 @@ struct Document {
   std::string kind;      ///< "packet": which template lays it out
   std::string language;  ///< "en-US"
   std::string title, author, subject, created;
-  std::string draft;     ///< the word set across every page of a draft; empty for a final paper
+  std::string draft;  ///< the word set across every page of a draft; empty for a final paper
   /// Words of the running head and foot by slot name ("address", "case", "company", "page"); in any of them {page} and
   /// {pages} are filled in by page/.
   std::map<std::string, std::string> running;

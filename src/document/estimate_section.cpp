@@ -18,15 +18,19 @@ struct EstimatePages {
   }
 
   [[nodiscard]] std::string measure(const PricedLine& line) const {
-    const std::string n = line.per == Per::ft || line.per == Per::gal
-                              ? decimal(line.measure, decimals(line.per))
-                              : grouped(line.measure.rounded());
+    const std::string n = line.per == Per::ft || line.per == Per::gal ? decimal(line.measure, decimals(line.per))
+                                                                      : grouped(line.measure.rounded());
     switch (line.per) {
-      case Per::ft: return b.say(Word::measure_ft, F{"n", n});
-      case Per::hole: return b.say(Word::measure_hole, F{"n", n}, F{"count", n});
-      case Per::gal: return b.say(Word::measure_gal, F{"n", n});
-      case Per::each: return b.say(Word::measure_each, F{"n", n});
-      case Per::job: return b.say(Word::measure_job);
+      case Per::ft:
+        return b.say(Word::measure_ft, F{"n", n});
+      case Per::hole:
+        return b.say(Word::measure_hole, F{"n", n}, F{"count", n});
+      case Per::gal:
+        return b.say(Word::measure_gal, F{"n", n});
+      case Per::each:
+        return b.say(Word::measure_each, F{"n", n});
+      case Per::job:
+        return b.say(Word::measure_job);
     }
     return {};
   }
@@ -55,24 +59,27 @@ struct EstimatePages {
       const std::string work_id = line.work->id.value_or("");
       if (!line.run) {  // counted work and jobs need no heading above their one line
         last = line.work;
-        out.rows.push_back({id(line_id(work_id)), {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)), numbers(*line.work),
-                            text(measure(line)), text(rate(line)), text(print(line.amount))}});
+        out.rows.push_back({id(line_id(work_id)),
+                            {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)),
+                             numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
         continue;
       }
       if (line.work != last) {
         last = line.work;
-        out.rows.push_back({id(line_id(work_id)), {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))}, Row::Kind::group});
+        out.rows.push_back({id(line_id(work_id)),
+                            {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))},
+                            Row::Kind::group});
       }
       const auto& run = t.runs[*line.run];
       std::string what = capitalized(b.run_words(run));
       if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", print_long(run.depth)});
-      out.rows.push_back({"", {text(what), numbers(*line.work), text(measure(line)),
-                               text(rate(line)),
-                               text(print(line.amount))}});
+      out.rows.push_back(
+          {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
     }
     if (e.to_minimum)
       out.rows.push_back({"", {text(capitalized(b.say(Word::minimum_line))), {}, {}, {}, text(print(*e.to_minimum))}});
-    out.rows.push_back({id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
+    out.rows.push_back(
+        {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
     return out;
   }
 
@@ -101,8 +108,9 @@ struct EstimatePages {
                    {b.say(Word::column_settled_when), Column::Align::left, 4, false},
                    {b.say(Word::column_answers), Column::Align::left, 1, true}};
     for (const OtherLine& line : e.others)
-      out.rows.push_back({id(line_id(line.work->id.value_or(""))), {text(b.answer_sentence(*line.work)),
-                          text(capitalized(b.settled_when(*line.work))), numbers(*line.work)}});
+      out.rows.push_back(
+          {id(line_id(line.work->id.value_or(""))),
+           {text(b.answer_sentence(*line.work)), text(capitalized(b.settled_when(*line.work))), numbers(*line.work)}});
     blocks.emplace_back(std::move(out));
   }
 
@@ -129,8 +137,13 @@ struct EstimatePages {
                           {text(std::to_string(run.number) + ". " + b.run_words(run)), text(depth), text(working),
                            text(run.holes ? grouped(run.holes) : std::string{}), text(decimal(run.gallons, 1))}});
     }
-    out.rows.push_back({"", {strong(b.say(Word::quantities_total)), {}, {}, strong(t.holes ? grouped(t.holes) : std::string{}),
-                             strong(decimal(t.gallons, 1))}, Row::Kind::total});
+    out.rows.push_back({"",
+                        {strong(b.say(Word::quantities_total)),
+                         {},
+                         {},
+                         strong(t.holes ? grouped(t.holes) : std::string{}),
+                         strong(decimal(t.gallons, 1))},
+                        Row::Kind::total});
     blocks.emplace_back(std::move(out));
     product(blocks);
   }
@@ -141,16 +154,18 @@ struct EstimatePages {
     Facts facts;
     facts.columns = 1;
     const std::string name = p.name.value_or(""), ingredient = p.active_ingredient.value_or("");
-    facts.facts.push_back({b.say(Word::product_fact),
-                           text(p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
-                                                   F{"percent", shortest(p.finished->value, 4)})
-                                           : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient}))});
+    facts.facts.push_back(
+        {b.say(Word::product_fact),
+         text(p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
+                                 F{"percent", shortest(p.finished->value, 4)})
+                         : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient}))});
     facts.facts.push_back({b.say(Word::mix_fact), text(b.say(Word::mix_value, F{"gallons", decimal(t.gallons, 1)},
                                                              F{"floz", decimal(t.mix->fl_oz, 1)}))});
     const auto& limits = b.in.basis.form.limits;
     if (limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth)
-      facts.facts.push_back({b.say(Word::depth_fact), text(b.say(Word::depth_value, F{"state", print_long(*limits->soil_depth->value)},
-                                                                 F{"label", print_long(*p.label->soil_depth)}))});
+      facts.facts.push_back(
+          {b.say(Word::depth_fact), text(b.say(Word::depth_value, F{"state", print_long(*limits->soil_depth->value)},
+                                               F{"label", print_long(*p.label->soil_depth)}))});
     blocks.emplace_back(std::move(facts));
   }
 
@@ -180,15 +195,17 @@ struct EstimatePages {
 
   void limits_of_price(std::vector<Block>& blocks) const {
     blocks.push_back(Heading{3, "not-included", text(b.say(Word::not_included_heading)), true});
-    blocks.push_back(List{List::Marker::bullet, "body",
+    blocks.push_back(List{List::Marker::bullet,
+                          "body",
                           {text(b.say(Word::not_included_repairs)), text(b.say(Word::not_included_hidden))}});
     blocks.push_back(Heading{3, "would-change", text(b.say(Word::would_change_heading)), true});
     std::vector<std::string> assumed;
     for (const auto& run : t.runs)
-      if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed) assumed.push_back(std::to_string(run.number));
-    blocks.push_back(Paragraph{"body", text(assumed.empty() ? b.say(Word::would_change_none)
-                                                            : b.say(Word::would_change_assumed,
-                                                                    F{"numbers", in_words(b.words, assumed)}))});
+      if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
+        assumed.push_back(std::to_string(run.number));
+    blocks.push_back(Paragraph{
+        "body", text(assumed.empty() ? b.say(Word::would_change_none)
+                                     : b.say(Word::would_change_assumed, F{"numbers", in_words(b.words, assumed)}))});
   }
 
   void cautions(std::vector<Block>& blocks) const {
@@ -218,8 +235,9 @@ struct EstimatePages {
                    {b.say(Word::column_amount), Column::Align::right, 1, true}};
     for (std::size_t i = 0; i < b.in.treatments.size() && i < b.in.estimates.size(); ++i) {
       const Treatment& other = b.in.treatments[i];
-      out.rows.push_back({"", {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
-                               text(print(b.in.estimates[i].total))}});
+      out.rows.push_back({"",
+                          {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
+                           text(print(b.in.estimates[i].total))}});
     }
     blocks.emplace_back(std::move(out));
   }

@@ -16,8 +16,9 @@ Document packet(const PacketInput& in) {
   if (in.draft) out.draft = words.say(Word::draft);
   const auto& facts = in.basis.c.facts;
   out.running["address"] = b.address_line();
-  out.running["case"] = words.say(Word::case_line, {{"number", facts ? facts->number.value_or("") : ""},
-                                                    {"revision", std::to_string(facts ? facts->revision.value_or(1) : 1)}});
+  out.running["case"] =
+      words.say(Word::case_line, {{"number", facts ? facts->number.value_or("") : ""},
+                                  {"revision", std::to_string(facts ? facts->revision.value_or(1) : 1)}});
   // The subject names the paper: a final one gives way only to another with the same.
   out.subject = in.draft ? out.draft + ": " + out.running["case"] : out.running["case"];
   out.running["company"] = in.basis.company.name.value_or("");

@@ -21,13 +21,14 @@ Outward outward(const SurveyedStructure& s, const Wall& wall, Length distance) {
   return {{sign * dy * distance.sixteenths / length}, {-sign * dx * distance.sixteenths / length}};
 }
 
-Point moved(Point p, const Outward& by, std::int64_t times = 1) {
-  return {p.x + by.dx * times, p.y + by.dy * times};
-}
+Point moved(Point p, const Outward& by, std::int64_t times = 1) { return {p.x + by.dx * times, p.y + by.dy * times}; }
 
 std::vector<Point> rectangle(Point middle, Length width, Length depth, Length margin = {}) {
   const Length w{width.sixteenths / 2 + margin.sixteenths}, d{depth.sixteenths / 2 + margin.sixteenths};
-  return {{middle.x - w, middle.y - d}, {middle.x + w, middle.y - d}, {middle.x + w, middle.y + d}, {middle.x - w, middle.y + d}};
+  return {{middle.x - w, middle.y - d},
+          {middle.x + w, middle.y - d},
+          {middle.x + w, middle.y + d},
+          {middle.x - w, middle.y + d}};
 }
 
 struct Plan {
@@ -64,9 +65,11 @@ struct Plan {
       if (wall.shared) continue;
       const Point middle = along(wall, Length{wall.length.sixteenths / 2});
       const Outward out = outward(s, wall, Length::feet(1));
-      scene.labels.push_back({middle, {out.dx, out.dy},
-                              b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", print_long(wall.length)}),
-                              "dimension"});
+      scene.labels.push_back(
+          {middle,
+           {out.dx, out.dy},
+           b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", print_long(wall.length)}),
+           "dimension"});
     }
   }
 
@@ -81,8 +84,11 @@ struct Plan {
       area({a, z, moved(z, out), moved(a, out)}, "slab");
       if (slab.name) {
         const Outward half = outward(s, *wall, Length{slab.deep->sixteenths / 2});
-        scene.labels.push_back({moved({{(a.x.sixteenths + z.x.sixteenths) / 2}, {(a.y.sixteenths + z.y.sixteenths) / 2}}, half),
-                                {}, *slab.name, "name"});
+        scene.labels.push_back(
+            {moved({{(a.x.sixteenths + z.x.sixteenths) / 2}, {(a.y.sixteenths + z.y.sixteenths) / 2}}, half),
+             {},
+             *slab.name,
+             "name"});
       }
     }
   }
@@ -91,16 +97,18 @@ struct Plan {
     const Treatment* t = b.main_treatment();
     if (!t) return false;
     return std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
-      return run.structure == s.name && run.kind == kind && std::find(run.piers.begin(), run.piers.end(), pier) != run.piers.end();
+      return run.structure == s.name && run.kind == kind &&
+             std::find(run.piers.begin(), run.piers.end(), pier) != run.piers.end();
     });
   }
 
   void piers() {
     for (const Pier& p : s.piers) {
       if (in_runs(RunKind::soil_piers, p.number)) {
-        auto round = rectangle(p.middle, p.width, p.depth, Length::inches(9));
-        round.push_back(round.front());
-        line(round, "treated-soil");
+        // Begun in the middle of a side, so that all four corners are joined.
+        const auto corners = rectangle(p.middle, p.width, p.depth, Length::inches(9));
+        const Point middle{p.middle.x, corners[0].y};
+        line({middle, corners[1], corners[2], corners[3], corners[0], middle}, "treated-soil");
       }
       area(rectangle(p.middle, p.width, p.depth), in_runs(RunKind::void_piers, p.number) ? "pier-drilled" : "pier");
       scene.labels.push_back({p.middle, {}, std::to_string(p.number), "label"});
@@ -110,6 +118,28 @@ struct Plan {
         area(rectangle(*c.at_point, c.size->width, c.size->depth), "pier");
         if (c.name) scene.labels.push_back({*c.at_point, {}, *c.name, "name"});
       }
+  }
+
+  enum class Corner { first, last };
+
+  /// How far a line beside a wall goes on past its corner, so that lines meet there: on where it passes round the
+  /// outside of the turn, short where it lies within. Only square corners; others end at the corner.
+  [[nodiscard]] Length reach(const Wall& wall, Corner which, Length beside) const {
+    const Point& corner = which == Corner::first ? wall.from : wall.to;
+    for (const Wall& other : s.walls) {
+      if (other.part != wall.part || &other == &wall) continue;
+      if ((which == Corner::first ? other.to : other.from) != corner) continue;
+      const Wall& before = which == Corner::first ? other : wall;
+      const Wall& after = which == Corner::first ? wall : other;
+      const auto sign = [](std::int64_t n) { return (n > 0) - (n < 0); };
+      const int ax = sign((before.to.x - before.from.x).sixteenths),
+                ay = sign((before.to.y - before.from.y).sixteenths);
+      const int bx = sign((after.to.x - after.from.x).sixteenths), by = sign((after.to.y - after.from.y).sixteenths);
+      if (ax * bx + ay * by != 0 || (ax && ay) || (bx && by)) return {};  // straight on, or slanted
+      const int turn = ax * by - ay * bx;                                 // positive to the right, since y grows south
+      return (turn > 0) == s.parts[wall.part].clockwise ? beside : -beside;
+    }
+    return {};
   }
 
   /// A run along walls stands a little beside them, outside or inside.
@@ -128,17 +158,18 @@ struct Plan {
         if (run.kind == RunKind::void_walls) beside = -Length{thick.sixteenths / 2};
         if (run.kind == RunKind::slab) beside = slab_side(run, *wall);
         const Outward by = outward(s, *wall, beside);
-        // Inside lines end short of the corners, so that they do not cross.
-        const Length cut = run.kind == RunKind::soil_inside ? thick + Length::inches(12) : Length{};
-        const Length from = stretch.a == Length{} ? stretch.a + cut : stretch.a;
-        const Length to = stretch.b == wall->length ? stretch.b - cut : stretch.b;
+        const Length from = stretch.a == Length{} ? stretch.a - reach(*wall, Corner::first, beside) : stretch.a;
+        const Length to = stretch.b == wall->length ? stretch.b + reach(*wall, Corner::last, beside) : stretch.b;
         if (from >= to) continue;
-        line({moved(along(*wall, from), by), moved(along(*wall, to), by)}, is_soil(run.kind) ? "treated-soil" : "drilled");
+        line({moved(along(*wall, from), by), moved(along(*wall, to), by)},
+             is_soil(run.kind) ? "treated-soil" : "drilled");
       }
     }
   }
 
-  [[nodiscard]] static bool is_soil(RunKind kind) { return kind == RunKind::soil_outside || kind == RunKind::soil_inside; }
+  [[nodiscard]] static bool is_soil(RunKind kind) {
+    return kind == RunKind::soil_outside || kind == RunKind::soil_inside;
+  }
 
   /// Slabs beside the house are drilled outside the wall, slabs it stands on inside.
   [[nodiscard]] Length slab_side(const soundsill::Run& run, const Wall& wall) const {
@@ -150,11 +181,13 @@ struct Plan {
     for (const WoodContact& w : items(s.facts->wood)) {
       for (const Point& p : items(w.at_points))
         scene.shapes.push_back({Shape::Kind::area, rectangle(p, Length::inches(6), Length::inches(6)), {}, "wood"});
-      if (w.name && !items(w.at_points).empty()) scene.labels.push_back({items(w.at_points).front(), {}, *w.name, "name"});
+      if (w.name && !items(w.at_points).empty())
+        scene.labels.push_back({items(w.at_points).front(), {}, *w.name, "name"});
     }
     for (const Mark& m : items(s.facts->marks)) {
       const std::string words = m.name ? *m.name : m.kind ? b.words.name(yaml::word(*m.kind)) : std::string{};
-      const bool danger = m.kind && *m.kind != MarkKind::hatch && *m.kind != MarkKind::front_door && *m.kind != MarkKind::other;
+      const bool danger =
+          m.kind && *m.kind != MarkKind::hatch && *m.kind != MarkKind::front_door && *m.kind != MarkKind::other;
       if (m.at_point) {
         scene.shapes.push_back({Shape::Kind::circle, {*m.at_point}, Length::inches(9), danger ? "danger" : "mark"});
         scene.labels.push_back({*m.at_point, {}, words, "name"});
@@ -166,7 +199,9 @@ struct Plan {
         const Point z = moved(along(*wall, m.along->to.value_or(wall->length)), out);
         line({a, z}, danger ? "danger-zone" : "mark");
         scene.labels.push_back({{{(a.x.sixteenths + z.x.sixteenths) / 2}, {(a.y.sixteenths + z.y.sixteenths) / 2}},
-                                {out.dx, out.dy}, words, "name"});
+                                {out.dx, out.dy},
+                                words,
+                                "name"});
       }
     }
   }
@@ -186,14 +221,15 @@ struct Plan {
   }
 
   void legend() {
-    const auto put = [&](bool there, LegendEntry::Sample sample, std::string style, Word words, std::string letter = {}) {
+    const auto put = [&](bool there, LegendEntry::Sample sample, std::string style, Word words,
+                         std::string letter = {}) {
       if (there) scene.legend.push_back({sample, std::move(style), b.say(words), std::move(letter)});
     };
     using S = LegendEntry::Sample;
     put(!scene.markers.empty(), S::marker, "finding", Word::legend_finding);
     put(uses("treated-soil"), S::line, "treated-soil", Word::legend_treated, b.say(Word::letter_treated));
     put(uses("drilled"), S::line, "drilled", Word::legend_drilled, b.say(Word::letter_drilled));
-    put(!uses("drilled") && uses("pier-drilled"), S::area, "pier-drilled", Word::legend_drilled, b.say(Word::letter_drilled));
+    put(uses("pier-drilled"), S::area, "pier-drilled", Word::legend_pier_drilled);
     put(true, S::line, "wall", Word::legend_wall);
     put(uses("pier") || uses("pier-drilled"), S::area, "pier", Word::legend_pier);
     put(uses("slab"), S::area, "slab", Word::legend_slab);

@@ -30,16 +30,16 @@ struct Label {
 /// A numbered mark, drawn with a leader line to its exact point when it has to stand aside.
 struct Marker {
   Point at;
-  std::string number;      ///< "1"
-  std::string shape;       ///< "finding" (round), "run" (square), "hole" (diamond)
-  std::string link;        ///< id of the card or row that speaks of it
-  std::string description; ///< words for those who hear it: "no. 1, pier 3"
+  std::string number;       ///< "1"
+  std::string shape;        ///< "finding" (round), "run" (square), "hole" (diamond)
+  std::string link;         ///< id of the card or row that speaks of it
+  std::string description;  ///< words for those who hear it: "no. 1, pier 3"
 };
 
 /// A line of the legend: a sample of a style, and what it means.
 struct LegendEntry {
   enum class Sample { line, area, marker, circle } sample = Sample::line;
-  std::string style;   ///< style of Shape, or shape of Marker
+  std::string style;  ///< style of Shape, or shape of Marker
   std::string words;
   std::string letter;  ///< printed with the sample, so that nothing depends on color
 };
@@ -49,9 +49,9 @@ struct Scene {
   std::vector<Label> labels;
   std::vector<Marker> markers;
   std::vector<LegendEntry> legend;
-  std::string north;         ///< the word by the north arrow; x runs east, y runs south
-  std::string scale_words;   ///< the word before the scale bar, "Scale"
-  std::string feet_words;    ///< "ft"
+  std::string north;        ///< the word by the north arrow; x runs east, y runs south
+  std::string scale_words;  ///< the word before the scale bar, "Scale"
+  std::string feet_words;   ///< "ft"
 };
 
 }  // namespace soundsill::document

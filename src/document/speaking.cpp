@@ -27,12 +27,18 @@ std::string Builder::organism_of(const Finding& f) const {
 std::string Builder::title_of(const Finding& f) const {
   const std::string organism = organism_of(f);
   switch (group_of(f)) {
-    case Group::live: return say(Word::title_live, F{"organism", organism});
-    case Group::active: return say(Word::title_active, F{"organism", organism});
-    case Group::open: return say(Word::title_open, F{"organism", organism});
-    case Group::past: return say(Word::title_past, F{"organism", organism});
-    case Group::damage: return say(Word::title_damage, F{"organism", organism});
-    case Group::condition: break;
+    case Group::live:
+      return say(Word::title_live, F{"organism", organism});
+    case Group::active:
+      return say(Word::title_active, F{"organism", organism});
+    case Group::open:
+      return say(Word::title_open, F{"organism", organism});
+    case Group::past:
+      return say(Word::title_past, F{"organism", organism});
+    case Group::damage:
+      return say(Word::title_damage, F{"organism", organism});
+    case Group::condition:
+      break;
   }
   return capitalized(words.name(f.condition.value_or("")));
 }
@@ -42,7 +48,8 @@ namespace {
 std::string place_words(const Place& p, const Words& words) {
   using Kind = Place::Kind;
   switch (p.kind) {
-    case Kind::pier: return words.name("pier") + " " + std::to_string(p.number);
+    case Kind::pier:
+      return words.name("pier") + " " + std::to_string(p.number);
     case Kind::wall: {
       std::string out = words.name("wall") + " " + std::to_string(p.number);
       if (p.from) out += " " + words.name("at") + " " + print_long(*p.from);
@@ -52,11 +59,15 @@ std::string place_words(const Place& p, const Words& words) {
     case Kind::chimney:
     case Kind::slab:
     case Kind::wood:
-    case Kind::area: return p.name;
-    case Kind::all_walls: return words.name("all walls");
-    case Kind::all_piers: return words.name("all piers");
+    case Kind::area:
+      return p.name;
+    case Kind::all_walls:
+      return words.name("all walls");
+    case Kind::all_piers:
+      return words.name("all piers");
     case Kind::point:
-    case Kind::near: break;
+    case Kind::near:
+      break;
   }
   return {};
 }
@@ -96,20 +107,28 @@ std::string Builder::work_short(const Work& w) const {
 
 std::string Builder::by_words(By by) const {
   switch (by) {
-    case By::us: return say(Word::by_us);
-    case By::owner: return say(Word::by_owner);
-    case By::contractor: return say(Word::by_contractor);
-    case By::other_company: return say(Word::by_other_company);
-    case By::warranty_holder: return say(Word::by_warranty_holder);
+    case By::us:
+      return say(Word::by_us);
+    case By::owner:
+      return say(Word::by_owner);
+    case By::contractor:
+      return say(Word::by_contractor);
+    case By::other_company:
+      return say(Word::by_other_company);
+    case By::warranty_holder:
+      return say(Word::by_warranty_holder);
   }
   return {};
 }
 
 std::string Builder::party_words(Party party) const {
   switch (party) {
-    case Party::buyer: return say(Word::party_buyer);
-    case Party::seller: return say(Word::party_seller);
-    case Party::owner: return say(Word::party_owner);
+    case Party::buyer:
+      return say(Word::party_buyer);
+    case Party::seller:
+      return say(Word::party_seller);
+    case Party::owner:
+      return say(Word::party_owner);
   }
   return {};
 }
@@ -131,7 +150,8 @@ std::string Builder::settled_when(const Work& w) const {
 std::string Builder::numbers_of(const Work& w) const {
   std::vector<std::string> numbers;
   for (const int n : items(w.answers)) numbers.push_back(std::to_string(n));
-  return numbers.empty() ? say(Word::answers_preventive) : say(Word::answers_numbers, F{"numbers", in_words(words, numbers)});
+  return numbers.empty() ? say(Word::answers_preventive)
+                         : say(Word::answers_numbers, F{"numbers", in_words(words, numbers)});
 }
 
 /// "Treat the soil, by us, $980.00"; "Repair or replace damaged wood, by a contractor; asked of the seller".
@@ -176,15 +196,24 @@ std::string Builder::run_words(const soundsill::Run& run) const {
   const std::string count = std::to_string(run.count);
   const std::string names = in_words(words, run.names);
   switch (run.kind) {
-    case RunKind::soil_outside: return say(Word::run_soil_outside);
-    case RunKind::soil_inside: return say(Word::run_soil_inside);
-    case RunKind::soil_piers: return say(Word::run_soil_piers, F{"count", count});
-    case RunKind::soil_chimneys: return say(Word::run_soil_chimneys, F{"names", names});
-    case RunKind::soil_posts: return say(Word::run_soil_posts, F{"count", count}, F{"names", names});
-    case RunKind::allowance: return say(Word::run_allowance);
-    case RunKind::void_walls: return say(Word::run_void_walls);
-    case RunKind::void_piers: return say(Word::run_void_piers, F{"count", count});
-    case RunKind::slab: return say(Word::run_slab);
+    case RunKind::soil_outside:
+      return say(Word::run_soil_outside);
+    case RunKind::soil_inside:
+      return say(Word::run_soil_inside);
+    case RunKind::soil_piers:
+      return say(Word::run_soil_piers, F{"count", count});
+    case RunKind::soil_chimneys:
+      return say(Word::run_soil_chimneys, F{"names", names});
+    case RunKind::soil_posts:
+      return say(Word::run_soil_posts, F{"count", count}, F{"names", names});
+    case RunKind::allowance:
+      return say(Word::run_allowance);
+    case RunKind::void_walls:
+      return say(Word::run_void_walls);
+    case RunKind::void_piers:
+      return say(Word::run_void_piers, F{"count", count});
+    case RunKind::slab:
+      return say(Word::run_slab);
   }
   return {};
 }

@@ -47,7 +47,8 @@ struct Summary {
     if (!items(c.visits).empty()) {
       const Visit& v = items(c.visits).front();
       if (v.from && v.to)
-        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", print_long(*v.from)}, F{"to", print_long(*v.to)});
+        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", print_long(*v.from)},
+                     F{"to", print_long(*v.to)});
     }
     put(Word::fact_inspected, when);
     put(Word::fact_inspector, inspector());
@@ -58,10 +59,12 @@ struct Summary {
     if (c.facts && c.facts->closing) put(Word::fact_closing, print_long(*c.facts->closing));
     std::vector<std::string> structures;
     for (const Structure& s : c.structures())
-      if (s.name) structures.push_back(s.looked_at() ? *s.name : *s.name + " (" + b.say(Word::structure_not_inspected) + ")");
+      if (s.name)
+        structures.push_back(s.looked_at() ? *s.name : *s.name + " (" + b.say(Word::structure_not_inspected) + ")");
     put(Word::fact_structures, in_words(b.words, structures));
     const Company& company = b.in.basis.company;
-    if (company.phone) put(Word::call_heading, b.say(Word::call, F{"name", inspector_name()}, F{"phone", *company.phone}));
+    if (company.phone)
+      put(Word::call_heading, b.say(Word::call, F{"name", inspector_name()}, F{"phone", *company.phone}));
     return out;
   }
 
@@ -112,8 +115,9 @@ struct Summary {
     const std::string n = std::to_string(items(b.c.findings).size());
     out.figures.push_back({n, n == "0" ? b.say(Word::figure_none) : b.say(Word::figure_findings, F{"count", n})});
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
-      out.figures.push_back({print(e->total), e->holds_until ? b.say(Word::figure_total, F{"date", print_long(*e->holds_until)})
-                                                             : b.say(Word::total_of_estimate)});
+      out.figures.push_back({print(e->total), e->holds_until
+                                                  ? b.say(Word::figure_total, F{"date", print_long(*e->holds_until)})
+                                                  : b.say(Word::total_of_estimate)});
     if (const Looked l = looked(); l.faces_all > Length{})
       out.figures.push_back({b.say(Word::figure_seen, F{"seen", grouped(l.faces_seen.in_feet().floor())},
                                    F{"all", grouped(l.faces_all.in_feet().ceil())}),
@@ -170,8 +174,9 @@ struct Summary {
           const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
           const bool nothing = m && m->takes.value_or(Takes::once) == Takes::nothing;
           by.push_back(nothing ? b.answer_sentence(*w)
-                       : w->who() == By::us ? b.work_short(*w)
-                                            : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_words(w->who())}));
+                       : w->who() == By::us
+                           ? b.work_short(*w)
+                           : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_words(w->who())}));
           const std::string when = b.settled_when(*w);
           if (std::find(settled.begin(), settled.end(), when) == settled.end()) settled.push_back(when);
         }
@@ -186,7 +191,8 @@ struct Summary {
       }
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty()) {
       if (e->to_minimum)
-        t.rows.push_back({"", {{}, text(b.say(Word::minimum_line)), {}, {}, text(print(*e->to_minimum))}, Row::Kind::body});
+        t.rows.push_back(
+            {"", {{}, text(b.say(Word::minimum_line)), {}, {}, text(print(*e->to_minimum))}, Row::Kind::body});
       const bool several = b.in.treatments.size() > 1;
       const std::string total = several ? b.say(Word::total_of_option, F{"option", b.option_name(*b.main_treatment())})
                                         : b.say(Word::total_of_estimate);
@@ -216,9 +222,10 @@ struct Summary {
         t.rows.push_back({"", {text(name.value_or("")), text(b.say(Word::seen_no)), text(s.because.value_or(""))}});
       for (const Area& a : items(s.areas))
         if (a.seen && *a.seen != Seen::yes)
-          t.rows.push_back({"", {text(b.structure_prefix(name) + a.name.value_or("")),
-                                 text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)),
-                                 text(a.because.value_or(""))}});
+          t.rows.push_back({"",
+                            {text(b.structure_prefix(name) + a.name.value_or("")),
+                             text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)),
+                             text(a.because.value_or(""))}});
     }
     if (t.rows.empty()) {
       blocks.push_back(Paragraph{"body", text(b.say(Word::not_seen_none))});
@@ -239,12 +246,14 @@ struct Summary {
                                                        F{"date", print_long(*b.c.official_sheet->signed_on)},
                                                        F{"by", *b.c.official_sheet->by}))});
     else if (asked)
-      blocks.push_back(Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", *form.official_sheet->name}))});
+      blocks.push_back(
+          Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", *form.official_sheet->name}))});
     if (b.c.facts && b.c.facts->replaces && b.c.facts->replaces->revision && b.c.facts->replaces->on &&
         b.c.facts->replaces->because)
       blocks.push_back(Paragraph{
-          "caution", text(b.say(Word::replaces, F{"revision", std::to_string(*b.c.facts->replaces->revision)},
-                                F{"date", print_long(*b.c.facts->replaces->on)}, F{"because", *b.c.facts->replaces->because}))});
+          "caution",
+          text(b.say(Word::replaces, F{"revision", std::to_string(*b.c.facts->replaces->revision)},
+                     F{"date", print_long(*b.c.facts->replaces->on)}, F{"because", *b.c.facts->replaces->because}))});
   }
 };
 

@@ -75,7 +75,8 @@ struct ReadWords {
     for (const std::string_view name : used_in(text))
       if (!offered.count(name))
         faults.add(Rule::bad_words, node.span, "`{" + std::string(name) + "}` is not a name that this sentence offers",
-                   "the paper would print the braces", "use " + (row.names.empty() ? "no names" : std::string(row.names)));
+                   "the paper would print the braces",
+                   "use " + (row.names.empty() ? "no names" : std::string(row.names)));
     for (const std::string_view name : offered)
       if (name != "count" && !used_in(text).count(name))
         faults.add(Rule::bad_words, node.span, "the sentence leaves out `{" + std::string(name) + "}`",
@@ -84,7 +85,8 @@ struct ReadWords {
 
   std::string form(const yaml::Node& node, const Known& row) {
     if (!node.is_scalar()) {
-      faults.add(Rule::bad_words, node.span, "this is not a sentence", "the paper would lack it", "write text in quotes");
+      faults.add(Rule::bad_words, node.span, "this is not a sentence", "the paper would lack it",
+                 "write text in quotes");
       return {};
     }
     check(node, node.text, row);

@@ -60,9 +60,12 @@ struct Pricing {
     }
     const Takes takes = task.method->takes.value_or(Takes::once);
     if (takes == Takes::count || takes == Takes::once) {
-      if (const Rate* each = basis.company.rate(method, Per::each)) add(task, {}, *each, Ratio(task.count));
-      else if (const Rate* job = basis.company.rate(method, Per::job)) add(task, {}, *job, Ratio(1));
-      else no_price(task, "each or job");
+      if (const Rate* each = basis.company.rate(method, Per::each))
+        add(task, {}, *each, Ratio(task.count));
+      else if (const Rate* job = basis.company.rate(method, Per::job))
+        add(task, {}, *job, Ratio(1));
+      else
+        no_price(task, "each or job");
     }
   }
 };

@@ -41,7 +41,8 @@ struct Estimate {
 /// Prices one treatment. A measure without a rate is reported at the company's rates and its work line.
 [[nodiscard]] Estimate price(const Basis& basis, const Treatment& treatment, Faults& faults);
 
-/// The sum of the lines that answer a finding is not its price: a line may answer several. This gives the lines' amounts.
+/// The sum of the lines that answer a finding is not its price: a line may answer several. This gives the lines'
+/// amounts.
 [[nodiscard]] Money amount_of(const Estimate& estimate, const Work& work);
 
 }  // namespace soundsill

@@ -39,7 +39,8 @@ const Block& Limits::block() {
       key<&Limits::void_hole_spacing>("void hole spacing", never, "greatest distance between holes in a hollow wall"),
       key<&Limits::void_reach>("void reach", never, "voids are drilled within this distance of evidence"),
       key<&Limits::well_none>("well, nothing within", never, "nothing is treated within this distance of a well"),
-      key<&Limits::well_backfill>("well, backfill only within", never, "only by the backfill method within this distance"),
+      key<&Limits::well_backfill>("well, backfill only within", never,
+                                  "only by the backfill method within this distance"),
       key<&Limits::wood_moisture>("wood moisture", never, "moisture above which wood is to be dried"),
       key<&Limits::report_age>("report age", never, "days from the paper to closing"),
   };

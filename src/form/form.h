@@ -28,20 +28,20 @@ struct Datum : Placed {
 
 /// The numbers of a state. What a form does not set is taken from `us-general`.
 struct Limits : Placed {
-  Field<Datum<Length>> soil_depth;        ///< least depth of soil treated where the footing is deeper
-  Field<Datum<Length>> volume_floor;      ///< gallons are never reckoned for less depth than this
+  Field<Datum<Length>> soil_depth;    ///< least depth of soil treated where the footing is deeper
+  Field<Datum<Length>> volume_floor;  ///< gallons are never reckoned for less depth than this
   Field<Datum<Length>> trench_depth;
   Field<Datum<Length>> rod_spacing;
-  Field<Datum<Ratio>> soil_rate;          ///< gallons per 10 ft per foot of depth
-  Field<Datum<Ratio>> slab_rate;          ///< gallons per 10 ft through holes
-  Field<Datum<Ratio>> void_rate;          ///< gallons per 10 ft of hollow wall
+  Field<Datum<Ratio>> soil_rate;  ///< gallons per 10 ft per foot of depth
+  Field<Datum<Ratio>> slab_rate;  ///< gallons per 10 ft through holes
+  Field<Datum<Ratio>> void_rate;  ///< gallons per 10 ft of hollow wall
   Field<Datum<Length>> slab_hole_spacing;
   Field<Datum<Length>> void_hole_spacing;
-  Field<Datum<Length>> void_reach;        ///< voids are drilled within this of evidence
-  Field<Datum<Length>> well_none;         ///< nothing is treated within this of a well
-  Field<Datum<Length>> well_backfill;     ///< only by the backfill method within this
-  Field<Datum<Percent>> wood_moisture;    ///< above this wood moisture is to be put right
-  Field<Datum<int>> report_age;           ///< days from the visit to closing
+  Field<Datum<Length>> void_reach;      ///< voids are drilled within this of evidence
+  Field<Datum<Length>> well_none;       ///< nothing is treated within this of a well
+  Field<Datum<Length>> well_backfill;   ///< only by the backfill method within this
+  Field<Datum<Percent>> wood_moisture;  ///< above this wood moisture is to be put right
+  Field<Datum<int>> report_age;         ///< days from the visit to closing
   static const yaml::Block& block();
 };
 
@@ -86,26 +86,26 @@ struct Form : Placed {
 
 /// What of the house a method is done on; it decides how a run is measured.
 enum class Takes {
-  soil,        ///< soil along walls and round piers, chimneys and posts
-  voids,       ///< hollow walls and piers, through holes
-  slab,        ///< soil below slabs along walls, through holes
-  count,       ///< things that are counted
-  once,        ///< one job
-  nothing,     ///< no work of ours: `none`
+  soil,     ///< soil along walls and round piers, chimneys and posts
+  voids,    ///< hollow walls and piers, through holes
+  slab,     ///< soil below slabs along walls, through holes
+  count,    ///< things that are counted
+  once,     ///< one job
+  nothing,  ///< no work of ours: `none`
 };
 /// Unit of a priced measure.
 enum class Per { ft, hole, gal, each, job };
 
 struct Method : Placed {
-  Field<std::string> name;             ///< as typed after `do:`
+  Field<std::string> name;  ///< as typed after `do:`
   Field<Takes> takes;
-  Field<bool> uses_product;            ///< applies the option's product
-  ListOf<std::string> against;         ///< organisms it works against
-  ListOf<std::string> corrects;        ///< conditions it puts right
+  Field<bool> uses_product;      ///< applies the option's product
+  ListOf<std::string> against;   ///< organisms it works against
+  ListOf<std::string> corrects;  ///< conditions it puts right
   Field<bool> mends_damage;
-  Field<bool> clears_evidence;         ///< takes tubes, debris or galleries away
-  ListOf<Per> per;                     ///< measures it may be priced by; the first is shown when unpriced
-  Field<std::string> phase;            ///< license phase it needs
+  Field<bool> clears_evidence;  ///< takes tubes, debris or galleries away
+  ListOf<Per> per;              ///< measures it may be priced by; the first is shown when unpriced
+  Field<std::string> phase;     ///< license phase it needs
   Field<std::string> cite;
   Field<Status> status;
   static const yaml::Block& block();

@@ -14,12 +14,17 @@ Json of(const SurveyedStructure& s) {
   Json walls = Json::array();
   for (const Wall& w : s.walls)
     walls.push_back({{"wall", w.number}, {"outside_ft", feet(w.length)}, {"inside_ft", feet(w.inside_length)}});
-  return {{"name", s.name}, {"outside_ft", feet(s.outside)}, {"inside_ft", feet(s.inside)}, {"piers", s.piers.size()}, {"walls", walls}};
+  return {{"name", s.name},
+          {"outside_ft", feet(s.outside)},
+          {"inside_ft", feet(s.inside)},
+          {"piers", s.piers.size()},
+          {"walls", walls}};
 }
 
 Json of(const Run& r) {
   Json stretches = Json::array();
-  for (const Stretch& s : r.stretches) stretches.push_back({{"wall", s.wall}, {"from_ft", feet(s.a)}, {"to_ft", feet(s.b)}});
+  for (const Stretch& s : r.stretches)
+    stretches.push_back({{"wall", s.wall}, {"from_ft", feet(s.a)}, {"to_ft", feet(s.b)}});
   return {{"run", r.number},
           {"line", r.work},
           {"structure", r.structure},
@@ -45,8 +50,12 @@ Json of(const Treatment& t) {
   for (const Load& l : t.mix->loads)
     loads.push_back({{"gallons", decimal(l.gallons, 1)}, {"fl_oz", shortest(l.exact, 2)}});
   Json packages = Json::array();
-  for (const auto& [size, count] : t.mix->packages) packages.push_back({{"fl_oz", shortest(size, 2)}, {"count", count}});
-  out["mix"] = {{"product", t.mix->product->name.value_or("")}, {"fl_oz", decimal(t.mix->fl_oz, 1)}, {"loads", loads}, {"packages", packages}};
+  for (const auto& [size, count] : t.mix->packages)
+    packages.push_back({{"fl_oz", shortest(size, 2)}, {"count", count}});
+  out["mix"] = {{"product", t.mix->product->name.value_or("")},
+                {"fl_oz", decimal(t.mix->fl_oz, 1)},
+                {"loads", loads},
+                {"packages", packages}};
   return out;
 }
 

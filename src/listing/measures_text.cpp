@@ -36,15 +36,24 @@ void structure(std::string& out, const SurveyedStructure& s) {
 
 const char* kind_words(RunKind kind) {
   switch (kind) {
-    case RunKind::soil_outside: return "soil outside";
-    case RunKind::soil_inside: return "soil inside";
-    case RunKind::soil_piers: return "soil round piers";
-    case RunKind::soil_chimneys: return "soil round chimney";
-    case RunKind::soil_posts: return "soil round posts";
-    case RunKind::allowance: return "allowance";
-    case RunKind::void_walls: return "voids of walls";
-    case RunKind::void_piers: return "voids of piers";
-    case RunKind::slab: return "under slab";
+    case RunKind::soil_outside:
+      return "soil outside";
+    case RunKind::soil_inside:
+      return "soil inside";
+    case RunKind::soil_piers:
+      return "soil round piers";
+    case RunKind::soil_chimneys:
+      return "soil round chimney";
+    case RunKind::soil_posts:
+      return "soil round posts";
+    case RunKind::allowance:
+      return "allowance";
+    case RunKind::void_walls:
+      return "voids of walls";
+    case RunKind::void_piers:
+      return "voids of piers";
+    case RunKind::slab:
+      return "under slab";
   }
   return "";
 }
@@ -67,8 +76,8 @@ void treatment(std::string& out, const Treatment& t, bool explain) {
   out += "  run  what                 line             feet    depth     holes   gallons\n";
   for (const Run& r : t.runs) {
     out += fmt::format("  {:>3}  {:<19}  {:<12} {:>8}  {:>7}  {:>8}  {:>8}{}\n", r.number, kind_words(r.kind), r.work,
-                       feet(r.length), r.depth > Length{} ? print(r.depth) : "-", r.holes ? std::to_string(r.holes) : "-",
-                       decimal(r.gallons, 1),
+                       feet(r.length), r.depth > Length{} ? print(r.depth) : "-",
+                       r.holes ? std::to_string(r.holes) : "-", decimal(r.gallons, 1),
                        r.entered_each && r.gallons != r.computed_gallons
                            ? fmt::format("   entered; computed {}", decimal(r.computed_gallons, 1))
                            : std::string{});
@@ -77,7 +86,8 @@ void treatment(std::string& out, const Treatment& t, bool explain) {
     if (const std::string places = where(r); !places.empty()) out += fmt::format("         on {}\n", places);
     for (const std::string& s : r.sources) out += fmt::format("         {}\n", s);
   }
-  out += fmt::format("  sum                                                      {:>8}  {:>8}\n", t.holes, decimal(t.gallons, 1));
+  out += fmt::format("  sum                                                      {:>8}  {:>8}\n", t.holes,
+                     decimal(t.gallons, 1));
   if (!t.mix) return;
   out += fmt::format("  mix: {} fl oz of {} for {} gal", decimal(t.mix->fl_oz, 1), t.mix->product->name.value_or(""),
                      decimal(t.gallons, 1));

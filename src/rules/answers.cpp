@@ -147,8 +147,8 @@ void elsewhere(const Work& w, const Finding& f, const std::string& place, Faults
               {{f.in.at, said(f)}}});
 }
 
-/// Soil is treated in one unbroken zone: where a slab lies over it the zone goes on through holes, however far from what
-/// was found, as long as the trench that answers the same finding reaches it.
+/// Soil is treated in one unbroken zone: where a slab lies over it the zone goes on through holes, however far from
+/// what was found, as long as the trench that answers the same finding reaches it.
 bool goes_on(const Papers& papers, const Work& w, const Finding& f, const SurveyedStructure& s) {
   const Method* method = method_of(papers, w);
   if (!method || method->takes.value_or(Takes::nothing) != Takes::slab) return false;

@@ -37,7 +37,8 @@ std::optional<Ratio> mixing_rate(const Product& product) {
 
 namespace {
 
-/// Packages that hold at least `fl_oz`: as many of the largest as fit whole, then the smallest one that covers the rest.
+/// Packages that hold at least `fl_oz`: as many of the largest as fit whole, then the smallest one that covers the
+/// rest.
 std::vector<std::pair<Ratio, int>> packages_for(const Product& product, const Ratio& fl_oz) {
   std::vector<Ratio> sizes;
   for (const Package& p : items(product.packages))

@@ -83,7 +83,8 @@ void Planner::slab(Task& task, const SurveyedStructure& s) {
     const bool named = slab.name && std::find(names.begin(), names.end(), *slab.name) != names.end();
     if (!named || !slab.along || slab.along->kind != Place::Kind::wall) continue;
     const Wall* wall = s.wall(slab.along->number);
-    if (wall) beside.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
+    if (wall)
+      beside.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
   }
   const auto run_along = [&](const std::vector<Stretch>& stretches, Along along, std::vector<std::string> of) {
     if (stretches.empty()) return;

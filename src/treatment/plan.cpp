@@ -77,8 +77,8 @@ void mix(const Basis& basis, const Product& product, Treatment& out, Faults& fau
     if (off * Ratio(20) > formula)
       faults.add(Rule::mix_disagrees, product.fl_oz_per_100_gal.at,
                  shortest(*rate, 2) + " fl oz per 100 gal is not " + shortest(product.finished->value, 4) + " percent",
-                 shortest(product.finished->value, 4) + " % of " + shortest(*product.lb_per_gal, 4) +
-                     " lb/gal takes " + decimal(formula, 1) + " fl oz per 100 gal; the tank would be mixed wrong",
+                 shortest(product.finished->value, 4) + " % of " + shortest(*product.lb_per_gal, 4) + " lb/gal takes " +
+                     decimal(formula, 1) + " fl oz per 100 gal; the tank would be mixed wrong",
                  "take both figures from one label, or leave one of them out");
   }
   if (out.gallons > Ratio(0) && basis.company.tank_gal && *basis.company.tank_gal > Ratio(0))

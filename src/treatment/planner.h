@@ -62,7 +62,8 @@ struct Chain {
 /// Lengths are those of the outside line, or of the inside face where a whole wall is drilled from within.
 enum class Along { outside, inside };
 [[nodiscard]] std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along);
-/// Length of a stretch on the inside face: a whole wall is shorter inside than outside, a piece is as long as it was typed.
+/// Length of a stretch on the inside face: a whole wall is shorter inside than outside, a piece is as long as it was
+/// typed.
 [[nodiscard]] Length inside_of(const Wall& wall, const Stretch& stretch);
 /// Takes `away` out of `from`.
 [[nodiscard]] std::vector<Stretch> without(const std::vector<Stretch>& from, const std::vector<Stretch>& away);

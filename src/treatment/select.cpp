@@ -61,7 +61,8 @@ Near Planner::near_of(const Work& work, const SurveyedStructure& s) {
   const Length reach = limit(&Limits::void_reach);
   for (const int no : items(work.near)) {
     const auto& findings = items(basis.c.findings);
-    const auto f = std::find_if(findings.begin(), findings.end(), [&](const Finding& x) { return x.no && *x.no == no; });
+    const auto f =
+        std::find_if(findings.begin(), findings.end(), [&](const Finding& x) { return x.no && *x.no == no; });
     if (f == findings.end()) {
       unknown_place(faults, work.near.at, "there is no finding no. " + std::to_string(no));
       continue;
@@ -124,8 +125,8 @@ std::vector<std::size_t> Planner::chimneys_of(const Work& work, const SurveyedSt
     for (std::size_t i = 0; i < chimneys.size(); ++i) out.push_back(i);
   for (const Place& p : items(work.places)) {
     if (p.kind != Place::Kind::chimney) continue;
-    const auto found = std::find_if(chimneys.begin(), chimneys.end(),
-                                    [&](const Chimney& c) { return c.name && *c.name == p.name; });
+    const auto found =
+        std::find_if(chimneys.begin(), chimneys.end(), [&](const Chimney& c) { return c.name && *c.name == p.name; });
     if (found == chimneys.end())
       unknown_place(faults, p.at, "there is no chimney `" + p.name + "` in `" + s.name + "`");
     else

@@ -58,7 +58,8 @@ struct Soil {
     run.length = group.length;
     common(run);
     run.exact_gallons = soil_gallons(run.length, run.reckoned_depth, rate);
-    run.working = print(run.length) + " x " + print(run.reckoned_depth) + " deep x " + shortest(rate, 2) + " gal / 10 ft";
+    run.working =
+        print(run.length) + " x " + print(run.reckoned_depth) + " deep x " + shortest(rate, 2) + " gal / 10 ft";
     longest_depth = std::max(longest_depth, run.reckoned_depth);
     along_walls += run.length;
     p.add(task, s, std::move(run));
@@ -102,9 +103,8 @@ struct Soil {
     const Length drawn = outside ? s.drawn_outside : s.drawn_inside;
     const Length counts = outside ? s.outside : s.inside;
     if (drawn == counts || (!outside && bid_as_outside())) return;
-    const auto longest = std::max_element(groups.begin(), groups.end(), [](const auto& a, const auto& b) {
-      return a.second.length < b.second.length;
-    });
+    const auto longest = std::max_element(
+        groups.begin(), groups.end(), [](const auto& a, const auto& b) { return a.second.length < b.second.length; });
     longest->second.length = std::max(Length{}, longest->second.length + (counts - drawn));
   }
 
@@ -136,7 +136,10 @@ struct Soil {
       const PierGroup& facts = items(s.facts->piers)[pier.group];
       if (!facts.footing) continue;  // the key is required; its fault is reported
       const auto [required, planned] = depths(*facts.footing);
-      const Key key{std::min(pier.width, pier.depth), std::max(pier.width, pier.depth), required, planned,
+      const Key key{std::min(pier.width, pier.depth),
+                    std::max(pier.width, pier.depth),
+                    required,
+                    planned,
                     facts.known_by ? static_cast<int>(*facts.known_by) : -1,
                     facts.gal_each ? std::optional(*facts.gal_each) : std::nullopt};
       groups[key].push_back(number);
@@ -263,7 +266,8 @@ void Planner::soil(Task& task, const SurveyedStructure& s) {
   std::vector<Stretch> inside;
   for (const Stretch& stretch : chosen) {
     const Wall& wall = *s.wall(stretch.wall);
-    if (s.parts[wall.part].foundation == Foundation::crawl_space && wall.inside_length > Length{}) inside.push_back(stretch);
+    if (s.parts[wall.part].foundation == Foundation::crawl_space && wall.inside_length > Length{})
+      inside.push_back(stretch);
   }
   if (work.depth) {
     bool any_too_shallow = false;

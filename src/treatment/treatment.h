@@ -21,10 +21,20 @@ struct Basis {
   const Survey& survey;
 };
 
-enum class RunKind { soil_outside, soil_inside, soil_piers, soil_chimneys, soil_posts, allowance, void_walls, void_piers, slab };
+enum class RunKind {
+  soil_outside,
+  soil_inside,
+  soil_piers,
+  soil_chimneys,
+  soil_posts,
+  allowance,
+  void_walls,
+  void_piers,
+  slab
+};
 
-/// One run of work of one method at one depth. Gallons are rounded once, to a tenth, and only then summed; `working` shows
-/// how, `sources` where each figure comes from.
+/// One run of work of one method at one depth. Gallons are rounded once, to a tenth, and only then summed; `working`
+/// shows how, `sources` where each figure comes from.
 struct Run {
   int number = 0;  ///< counts through the option
   std::string work;
@@ -35,14 +45,14 @@ struct Run {
   std::vector<std::string> names;  ///< of chimneys, posts or slabs
   int count = 0;                   ///< piers, chimneys or posts
   Length length;
-  Length depth;           ///< to which the soil is treated; zero for voids
+  Length depth;  ///< to which the soil is treated; zero for voids
   Length required_depth;
   Length reckoned_depth;  ///< depth, but never less than the volume floor
   std::optional<KnownBy> footing_known_by;
-  Ratio rate;             ///< gallons per 10 ft, per foot of depth for soil
-  Ratio exact_gallons;    ///< as computed, before rounding
-  Ratio computed_gallons; ///< as computed, to a tenth
-  Ratio gallons;          ///< as planned, to a tenth: the computed ones, or what was entered by hand
+  Ratio rate;              ///< gallons per 10 ft, per foot of depth for soil
+  Ratio exact_gallons;     ///< as computed, before rounding
+  Ratio computed_gallons;  ///< as computed, to a tenth
+  Ratio gallons;           ///< as planned, to a tenth: the computed ones, or what was entered by hand
   std::optional<Ratio> entered_each;
   int holes = 0;
   Length spacing;

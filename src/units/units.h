@@ -91,13 +91,13 @@ struct Percent {
 
 // Printing. Short forms can be read again; long forms are for paper.
 
-[[nodiscard]] std::string print(Length length);      ///< 30'6 1/2"   0"   12'
-[[nodiscard]] std::string print_long(Length length); ///< 30 ft 6 1/2 in
-[[nodiscard]] std::string print(Money amount);       ///< $1,250.00
-[[nodiscard]] std::string print(const Date& date);      ///< 2026-03-05
-[[nodiscard]] std::string print_long(const Date& date); ///< March 5, 2026
-[[nodiscard]] std::string print(TimeOfDay time);        ///< 9:10
-[[nodiscard]] std::string print_long(TimeOfDay time);   ///< 9:10 am
+[[nodiscard]] std::string print(Length length);          ///< 30'6 1/2"   0"   12'
+[[nodiscard]] std::string print_long(Length length);     ///< 30 ft 6 1/2 in
+[[nodiscard]] std::string print(Money amount);           ///< $1,250.00
+[[nodiscard]] std::string print(const Date& date);       ///< 2026-03-05
+[[nodiscard]] std::string print_long(const Date& date);  ///< March 5, 2026
+[[nodiscard]] std::string print(TimeOfDay time);         ///< 9:10
+[[nodiscard]] std::string print_long(TimeOfDay time);    ///< 9:10 am
 /// Digits with thousands separated by commas: 12345 -> 12,345.
 [[nodiscard]] std::string grouped(std::int64_t n);
 

@@ -26,7 +26,8 @@ bool Reader::block(const Node& node, Span place, const Block& block, void* objec
   }
   const auto known = names(block);
   for (const Entry& e : node.entries) {
-    const auto found = std::find_if(block.keys.begin(), block.keys.end(), [&](const Key& k) { return k.name == e.key; });
+    const auto found =
+        std::find_if(block.keys.begin(), block.keys.end(), [&](const Key& k) { return k.name == e.key; });
     if (found != block.keys.end()) {
       found->read(*this, e, object);
       continue;
@@ -176,7 +177,8 @@ std::optional<Date> Reading<Date>::read(Reader& reader, const Node& node) {
 }
 
 std::optional<TimeOfDay> Reading<TimeOfDay>::read(Reader& reader, const Node& node) {
-  return plain<TimeOfDay>(reader, node, Rule::bad_time, "a time of day", "write it in quotes, like \"9:10\"", read_time);
+  return plain<TimeOfDay>(reader, node, Rule::bad_time, "a time of day", "write it in quotes, like \"9:10\"",
+                          read_time);
 }
 
 }  // namespace soundsill::yaml

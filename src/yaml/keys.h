@@ -54,10 +54,10 @@ class Reader;
 struct Shape {
   enum class Kind { text, code, yes_no, whole, number, money, length, percent, date, time, choice, free, block };
   Kind kind = Kind::text;
-  bool list = false;                                ///< a list of these; one alone counts as a list of one
-  std::span<const std::string_view> choices{};      ///< of kind choice
-  const Block& (*block)() = nullptr;                ///< of kind block
-  std::string_view says{};                          ///< of kind free: how it is written
+  bool list = false;                            ///< a list of these; one alone counts as a list of one
+  std::span<const std::string_view> choices{};  ///< of kind choice
+  const Block& (*block)() = nullptr;            ///< of kind block
+  std::string_view says{};                      ///< of kind free: how it is written
 };
 
 struct Key {
@@ -106,21 +106,19 @@ struct Reading;
 template <class E>
 struct Words;
 template <class E>
-  requires requires { Words<E>::words; }
-[[nodiscard]] constexpr std::string_view word(E e) {
-  return Words<E>::words[static_cast<std::size_t>(e)];
-}
+requires requires { Words<E>::words; }
+[[nodiscard]] constexpr std::string_view word(E e) { return Words<E>::words[static_cast<std::size_t>(e)]; }
 
 /// Text that must be quoted when it consists of digits (zip codes, license numbers).
 struct Code {
   std::string text;
 };
 
-#define SOUNDSILL_READING(type, kind_)                                            \
-  template <>                                                                     \
-  struct Reading<type> {                                                          \
-    static Shape shape() { return {.kind = Shape::Kind::kind_}; }                 \
-    static std::optional<type> read(Reader& reader, const Node& node);            \
+#define SOUNDSILL_READING(type, kind_)                                 \
+  template <>                                                          \
+  struct Reading<type> {                                               \
+    static Shape shape() { return {.kind = Shape::Kind::kind_}; }      \
+    static std::optional<type> read(Reader& reader, const Node& node); \
   };
 SOUNDSILL_READING(std::string, text)
 SOUNDSILL_READING(Code, code)
@@ -135,7 +133,7 @@ SOUNDSILL_READING(TimeOfDay, time)
 #undef SOUNDSILL_READING
 
 template <class E>
-  requires requires { Words<E>::words; }
+requires requires { Words<E>::words; }
 struct Reading<E> {
   static Shape shape() { return {.kind = Shape::Kind::choice, .choices = Words<E>::words}; }
   static std::optional<E> read(Reader& reader, const Node& node) {

@@ -45,6 +45,8 @@ for name, old, new, code in BROKEN:
         expect(len(errors) == 1 or code in ("unknown-key",), f"{name}: {len(errors)} errors\n{checked.stdout}")
         expect(any(m["code"] == code and abs(int(m["line"]) - line) <= 2 for m in errors),
                f"{name}: no [{code}] near line {line}\n{checked.stdout}")
+        drafted = run("report", copy.case, "--draft", "-o", copy.root / "d.pdf")
+        expect(drafted.returncode == 1, f"{name}: a draft ends with {drafted.returncode}\n{drafted.stderr}")
         expect("  why: " in checked.stdout and "  fix: " in checked.stdout, f"{name}: no why or fix")
 with Copy() as copy:  # bytes that are no text
     copy.case.write_bytes(copy.case.read_bytes().replace(b"weather: dry", b"weather: dr\xe9"))

@@ -1,13 +1,13 @@
 #!/usr/bin/env python3
 """Writing: the same bytes twice, whole or not at all, revisions, streams, exit statuses."""
+import json
 import os
-import pathlib
 import random
 import signal
 import subprocess
 import time
 
-from harness import PROGRAM, Copy, expect, finish, run
+from harness import PROGRAM, ROOT, Copy, expect, finish, run
 
 checks = 0
 
@@ -65,6 +65,25 @@ with Copy() as copy:
     check(run("--version").stdout.startswith("soundsill "), "no version")
     check("check" in run("--help").stdout, "no help")
     check(run("check", copy.folder).stdout == "", "a clean case is not silent")
+    faults = json.loads(run("check", copy.folder, "--format", "json").stdout)
+    check(faults == {"version": 1, "faults": [], "errors": 0, "warnings": 0}, f"JSON of a clean case: {faults}")
+    measured = json.loads(run("measure", copy.folder, "--format", "json").stdout)
+    option = measured["options"][0]
+    total = sum(round(float(r["gallons"]) * 10) for r in option["runs"])
+    check(total == round(float(option["gallons"]) * 10), "the gallons of the runs do not sum to the total in JSON")
+    check(sum(round(float(l["gallons"]) * 10) for l in option["mix"]["loads"]) == total, "the loads do not sum to the gallons")
+    explained = run("measure", copy.folder, "--explain").stdout
+    check("= 136' x 1'6\" deep x 4 gal / 10 ft" in explained and "Purdue Extension PPP-144" in explained, "no working, or no source")
+    forms = copy.root / "forms"
+    forms.mkdir()
+    own = (ROOT / "forms/us-nc.yaml").read_text().replace("form: us-nc", "form: us-xx").replace("name: North Carolina", "name: Example State")
+    (forms / "us-xx.yaml").write_text(own)
+    state = copy.case.read_text()
+    copy.case.write_text(state.replace("form: us-nc", "form: us-xx"))
+    unknown = run("check", copy.folder)
+    check(unknown.returncode == 1 and "[unknown-form]" in unknown.stdout, "an unknown form is not a fault")
+    check(run("check", copy.folder, "--forms", forms).returncode == 0, "a form of one's own is not found")
+    copy.case.write_text(state)
     secret = copy.root / "secret.jpg"
     secret.write_bytes((copy.folder / "photos/1-close.jpg").read_bytes())
     copy.edit("photos/1-close.jpg", "../secret.jpg")

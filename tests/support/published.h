@@ -22,10 +22,14 @@ inline std::vector<std::string> csv_cells(const std::string& line) {
   std::vector<std::string> cells(1);
   bool quoted = false;
   for (std::size_t i = 0; i < line.size(); ++i) {
-    if (line[i] == '"' && quoted && i + 1 < line.size() && line[i + 1] == '"') cells.back() += line[i++];
-    else if (line[i] == '"') quoted = !quoted;
-    else if (line[i] == ',' && !quoted) cells.emplace_back();
-    else cells.back() += line[i];
+    if (line[i] == '"' && quoted && i + 1 < line.size() && line[i + 1] == '"')
+      cells.back() += line[i++];
+    else if (line[i] == '"')
+      quoted = !quoted;
+    else if (line[i] == ',' && !quoted)
+      cells.emplace_back();
+    else
+      cells.back() += line[i];
   }
   return cells;
 }
@@ -36,8 +40,8 @@ inline Ratio leading_number(std::string text) {
   const auto end = text.find_first_not_of("0123456789.");
   const auto number = read_number(text.substr(0, end));
   if (!number) throw std::runtime_error("no number in `" + text + "`");
-  if (end != std::string::npos && text[end] == '/' && end + 1 < text.size() && text[end + 1] >= '0' && text[end + 1] <= '9' &&
-      text.find(' ') == std::string::npos)
+  if (end != std::string::npos && text[end] == '/' && end + 1 < text.size() && text[end + 1] >= '0' &&
+      text[end + 1] <= '9' && text.find(' ') == std::string::npos)
     return *number / leading_number(text.substr(end + 1));
   return *number;
 }
@@ -58,7 +62,8 @@ inline std::vector<PublishedRow> published_rows(const std::string& path) {
     for (std::size_t at = 0, end; (end = inputs.find(';', at)) != std::string::npos; at = end + 1) {
       const std::string one = inputs.substr(at, end - at);
       if (const auto equals = one.find('='); equals != std::string::npos)
-        row.inputs[one.substr(one.find_first_not_of(' '), equals - one.find_first_not_of(' '))] = one.substr(equals + 1);
+        row.inputs[one.substr(one.find_first_not_of(' '), equals - one.find_first_not_of(' '))] =
+            one.substr(equals + 1);
     }
     rows.push_back(std::move(row));
   }

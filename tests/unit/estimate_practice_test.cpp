@@ -10,7 +10,8 @@ using namespace soundsill::testing;
 namespace {
 
 /// A rectangle on a crawl space with the work given, and a company as given.
-std::string house(const std::string& outline, const std::string& walls, const std::string& piers, const std::string& work) {
+std::string house(const std::string& outline, const std::string& walls, const std::string& piers,
+                  const std::string& work) {
   return R"(format: 1
 form: us-general
 case: {number: "1", revision: 1, purpose: owner's request}
@@ -20,11 +21,14 @@ property:
   structures:
     - name: house
       soil: loam
-      parts: [{name: main, foundation: crawl space, crawl height: 30", outline: [)" + outline + R"(]}]
-      walls: [)" + walls + "]\n" + piers + R"(
+      parts: [{name: main, foundation: crawl space, crawl height: 30", outline: [)" +
+         outline + R"(]}]
+      walls: [)" +
+         walls + "]\n" + piers + R"(
 visits: [{id: one, date: 2026-03-05}]
 findings: []
-work: [)" + work + R"(]
+work: [)" +
+         work + R"(]
 options: [{id: full, work: all, product: p, warranty: none}]
 )";
 }
@@ -52,7 +56,8 @@ price holds: 30
 struct Planned {
   CaseRun run;
   explicit Planned(std::string case_yaml, std::string company_yaml = company())
-      : run({.case_yaml = std::move(case_yaml), .company_yaml = std::move(company_yaml),
+      : run({.case_yaml = std::move(case_yaml),
+             .company_yaml = std::move(company_yaml),
              .form_yaml = file_text("forms/us-general.yaml")}) {
     INFO(told(run.faults));
     REQUIRE(run.treatments.size() == 1);
@@ -60,20 +65,25 @@ struct Planned {
   const Treatment& treatment() const { return run.treatments.front(); }
 };
 
-const std::string shallow = R"({walls: all, kind: solid masonry, thick: 8", footing: {outside: 12", inside: 12", known by: dug}})";
+const std::string shallow =
+    R"({walls: all, kind: solid masonry, thick: 8", footing: {outside: 12", inside: 12", known by: dug}})";
 const std::string rectangle = "E 76', S 30', W 76', N 30'";
 const std::string as_outside = "bidding: {inside: as outside}\n";
 
 }  // namespace
 
 TEST_CASE("4 gal per 10 linear feet per foot of depth (common practice, no source)") {
-  const Planned p(house("E 10', S 30', W 10', N 30'", shallow, "", "{id: s, preventive: yes, do: treat soil, walls: 1, sides: outside}"));
+  const Planned p(house("E 10', S 30', W 10', N 30'", shallow, "",
+                        "{id: s, preventive: yes, do: treat soil, walls: 1, sides: outside}"));
   CHECK(p.treatment().gallons == Ratio(4));
 }
 
-TEST_CASE("three times as much where the footing is 3 ft down and the label asks that depth (common practice, no source)") {
-  const std::string deep = R"({walls: all, kind: solid masonry, thick: 8", footing: {outside: 3', inside: 3', known by: dug}})";
-  const Planned p(house("E 10', S 30', W 10', N 30'", deep, "", "{id: s, preventive: yes, do: treat soil, walls: 1, sides: outside}"),
+TEST_CASE(
+    "three times as much where the footing is 3 ft down and the label asks that depth (common practice, no source)") {
+  const std::string deep =
+      R"({walls: all, kind: solid masonry, thick: 8", footing: {outside: 3', inside: 3', known by: dug}})";
+  const Planned p(house("E 10', S 30', W 10', N 30'", deep, "",
+                        "{id: s, preventive: yes, do: treat soil, walls: 1, sides: outside}"),
                   company("3'"));
   CHECK(p.treatment().gallons == Ratio(12));
 }
@@ -84,12 +94,14 @@ TEST_CASE("a 30-ft wall with a shallow footing takes 12 gal outside (common prac
 }
 
 TEST_CASE("a 30-ft wall with a shallow footing takes 24 gal on both sides (common practice, no source)") {
-  const Planned p(house(rectangle, shallow, "", "{id: s, preventive: yes, do: treat soil, walls: 2, sides: both}"), company("0\"", as_outside));
+  const Planned p(house(rectangle, shallow, "", "{id: s, preventive: yes, do: treat soil, walls: 2, sides: both}"),
+                  company("0\"", as_outside));
   CHECK(p.treatment().gallons == Ratio(24));
 }
 
 TEST_CASE("both faces of 30 by 76 ft by its outside size are 424 ft (common practice, no source)") {
-  const Planned p(house(rectangle, shallow, "", "{id: s, preventive: yes, do: treat soil, walls: all}"), company("0\"", as_outside));
+  const Planned p(house(rectangle, shallow, "", "{id: s, preventive: yes, do: treat soil, walls: all}"),
+                  company("0\"", as_outside));
   Length sum;
   for (const Run& r : p.treatment().runs) sum += r.length;
   CHECK(sum == Length::feet(424));
@@ -112,7 +124,8 @@ TEST_CASE("424 ft are bid as 430 ft with one visible allowance, and 172 gal (com
   CHECK(p.treatment().gallons == Ratio(172));
 }
 
-TEST_CASE("38 piers entered at 1.5 gal are 57 gal, with a warning that they compute to 81 (common practice, no source)") {
+TEST_CASE(
+    "38 piers entered at 1.5 gal are 57 gal, with a warning that they compute to 81 (common practice, no source)") {
   const std::string piers = R"(
       piers:
         - {from: [4', 10'], every: [4', 10'], count: [17, 2], size: [16", 16"], kind: solid masonry, footing: 12", known by: dug, gal_each: 1.5}
@@ -134,13 +147,15 @@ TEST_CASE("38 piers entered at 1.5 gal are 57 gal, with a warning that they comp
 
 TEST_CASE("27.5 fl oz per 100 gal makes 67.4 fl oz for 245 gal (common practice, no source)") {
   // 612.5 ft of outside wall, 1 ft deep, are 245 gal.
-  const Planned p(house("E 200', S 106'3\", W 200', N 106'3\"", shallow, "", "{id: s, preventive: yes, do: treat soil, walls: all, sides: outside}"));
+  const Planned p(house("E 200', S 106'3\", W 200', N 106'3\"", shallow, "",
+                        "{id: s, preventive: yes, do: treat soil, walls: all, sides: outside}"));
   REQUIRE(p.treatment().gallons == Ratio(245));
   REQUIRE(p.treatment().mix);
   CHECK(decimal(p.treatment().mix->fl_oz, 1) == "67.4");
 }
 
-TEST_CASE("voids are drilled within 4 ft of evidence; both forms hold it as common practice (common practice, no source)") {
+TEST_CASE(
+    "voids are drilled within 4 ft of evidence; both forms hold it as common practice (common practice, no source)") {
   for (const char* path : {"forms/us-general.yaml", "forms/us-nc.yaml"}) {
     Sources sources;
     Faults faults;
@@ -154,7 +169,8 @@ TEST_CASE("voids are drilled within 4 ft of evidence; both forms hold it as comm
 TEST_CASE("a whole crawl-space job from its drawing: rows C29a to C29f (arithmetic on published rates)") {
   // Outside 30 x 40 ft, 8 in walls, ten 16 x 16 in piers, 18 in deep outside and 12 in inside; runs of
   // 02 NCAC 34 .0505(b), rates of Purdue PPP-144; the void rate is secondary.
-  const std::string walls = R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 18", inside: 12", known by: dug}})";
+  const std::string walls =
+      R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 18", inside: 12", known by: dug}})";
   const std::string piers = R"(
       piers: [{from: [5', 10'], every: [6', 10'], count: [5, 2], size: [16", 16"], kind: hollow block, footing: 12", known by: dug}]
 )";
@@ -166,18 +182,20 @@ TEST_CASE("a whole crawl-space job from its drawing: rows C29a to C29f (arithmet
   std::map<RunKind, Run> runs;
   for (const Run& r : p.treatment().runs) runs[r.kind] = r;
   CHECK(runs[RunKind::soil_outside].length == Length::feet(140));
-  CHECK(runs[RunKind::soil_outside].exact_gallons == Ratio(84));                       // C29b
-  CHECK(print(runs[RunKind::soil_inside].length) == "134'8\"");                        // C29a: 134.67 ft
-  CHECK(decimal(runs[RunKind::soil_inside].exact_gallons, 2) == "53.87");              // C29c
-  CHECK(decimal(runs[RunKind::soil_piers].exact_gallons, 2) == "21.33");               // C29d
-  CHECK(runs[RunKind::void_walls].exact_gallons == Ratio(28));                         // C29e
-  CHECK(p.treatment().gallons == Ratio(1872, 10));                                     // C29f
+  CHECK(runs[RunKind::soil_outside].exact_gallons == Ratio(84));           // C29b
+  CHECK(print(runs[RunKind::soil_inside].length) == "134'8\"");            // C29a: 134.67 ft
+  CHECK(decimal(runs[RunKind::soil_inside].exact_gallons, 2) == "53.87");  // C29c
+  CHECK(decimal(runs[RunKind::soil_piers].exact_gallons, 2) == "21.33");   // C29d
+  CHECK(runs[RunKind::void_walls].exact_gallons == Ratio(28));             // C29e
+  CHECK(p.treatment().gallons == Ratio(1872, 10));                         // C29f
 }
 
 TEST_CASE("printed measure x printed rate is the printed amount, and the lines sum to the total") {
-  const std::string walls = R"({walls: all, kind: hollow block, thick: 7 5/8", footing: {outside: 18", inside: 12", known by: dug}})";
+  const std::string walls =
+      R"({walls: all, kind: hollow block, thick: 7 5/8", footing: {outside: 18", inside: 12", known by: dug}})";
   const Planned p(house("E 40'7\", S 16'3\", E 12'1\", S 12'5\", W 52'8\", N 28'8\"", walls, "",
-                        "{id: s, preventive: yes, do: treat soil, walls: all}, {id: v, preventive: yes, do: drill and treat voids, walls: 3}"));
+                        "{id: s, preventive: yes, do: treat soil, walls: all}, {id: v, preventive: yes, do: drill and "
+                        "treat voids, walls: 3}"));
   const Estimate& e = p.run.estimates.front();
   REQUIRE(e.lines.size() == 3);
   Money sum;
@@ -192,8 +210,11 @@ TEST_CASE("printed measure x printed rate is the printed amount, and the lines s
 }
 
 TEST_CASE("splitting a wall changes no total and no hole count") {
-  const std::string work = "{id: s, preventive: yes, do: treat soil, walls: all}, {id: v, preventive: yes, do: drill and treat voids, walls: all}";
-  const std::string walls = R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 18", inside: 12", known by: dug}})";
+  const std::string work =
+      "{id: s, preventive: yes, do: treat soil, walls: all}, {id: v, preventive: yes, do: drill and treat voids, "
+      "walls: all}";
+  const std::string walls =
+      R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 18", inside: 12", known by: dug}})";
   const Planned whole(house("E 40', S 30', W 40', N 30'", walls, "", work));
   const Planned split(house("E 13'5\", E 26'7\", S 30', W 40', N 30'", walls, "", work));
   CHECK(whole.treatment().gallons == split.treatment().gallons);
@@ -202,7 +223,8 @@ TEST_CASE("splitting a wall changes no total and no hole count") {
 }
 
 TEST_CASE("where a porch adjoins, trench becomes drill length, never both") {
-  const std::string walls = R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 12", inside: 12", known by: dug}})";
+  const std::string walls =
+      R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 12", inside: 12", known by: dug}})";
   const std::string porch = R"(
       slabs: [{name: porch, fill: earth, along: "wall 1 10' to 22'", deep: 6'}]
 )";
@@ -217,7 +239,8 @@ TEST_CASE("where a porch adjoins, trench becomes drill length, never both") {
 
 TEST_CASE("a slab house is drilled along its inside and trenched along its outside") {
   std::string text = house("E 40', S 30', W 40', N 30'", shallow, "",
-                           "{id: s, preventive: yes, do: treat soil, walls: all}, {id: d, preventive: yes, do: drill and treat slab, walls: all}");
+                           "{id: s, preventive: yes, do: treat soil, walls: all}, {id: d, preventive: yes, do: drill "
+                           "and treat slab, walls: all}");
   text = edited(text, "foundation: crawl space, crawl height: 30\"", "foundation: slab");
   const Planned p(text);
   INFO(told(p.run.faults));

@@ -21,7 +21,9 @@ struct Inputs {
   Percent percent(const std::string& name) const { return {number(name)}; }
 };
 
-Ratio mixing(const Inputs& in) { return fl_oz_per_100_gal(in.percent("finished_percent"), in.number("active_lb_per_gal")); }
+Ratio mixing(const Inputs& in) {
+  return fl_oz_per_100_gal(in.percent("finished_percent"), in.number("active_lb_per_gal"));
+}
 
 Mix packages(const Ratio& gallons, const Ratio& fl_oz_per_gal, const Ratio& size, Product& product) {
   Package package;
@@ -35,16 +37,19 @@ Ratio computed(const PublishedRow& row) {
   const Inputs in{row};
   const std::string& t = row.topic;
   if (row.id == "C30b") {
-    const Length depth = required_depth(in.inches("footing_top_in"), in.inches("state_minimum_in"), in.inches("label_minimum_in"));
+    const Length depth =
+        required_depth(in.inches("footing_top_in"), in.inches("state_minimum_in"), in.inches("label_minimum_in"));
     return soil_gallons(in.feet("length_ft"), depth, in.number("rate"));
   }
   if (t.starts_with("vertical soil volume") || t.starts_with("outside wall") || t.starts_with("inside wall"))
     return soil_gallons(in.feet("length_ft"), in.feet("depth_ft"), in.number("rate"));
   if (t == "depth limit")
-    return soil_gallons(in.feet("length_ft"), required_depth(in.feet("footing_ft"), {}, in.feet("limit_ft")), in.number("rate"));
+    return soil_gallons(in.feet("length_ft"), required_depth(in.feet("footing_ft"), {}, in.feet("limit_ft")),
+                        in.number("rate"));
   if (t.starts_with("horizontal")) return area_gallons(in.number("area_sqft"), in.number("rate"));
   if (t == "hollow block void volume" || t == "voids") return linear_gallons(in.feet("length_ft"), in.number("rate"));
-  if (t == "measure x rate = amount") return Ratio(times(in.number("length_ft"), {(in.number("rate") * Ratio(100)).rounded()}).cents, 100);
+  if (t == "measure x rate = amount")
+    return Ratio(times(in.number("length_ft"), {(in.number("rate") * Ratio(100)).rounded()}).cents, 100);
   if (t == "dilution, concentrate volume") return in.number("finished_gal") / Ratio(100) * mixing(in) / Ratio(128);
   if (t == "dilution, concentrate per 100 gal") return mixing(in);
   if (t == "concentrate for the job") {
@@ -53,7 +58,8 @@ Ratio computed(const PublishedRow& row) {
   }
   if (t == "packages needed") {
     Product product;
-    return packages(in.number("finished_gal"), in.number("floz_per_gal"), in.number("package_floz"), product).exact_fl_oz /
+    return packages(in.number("finished_gal"), in.number("floz_per_gal"), in.number("package_floz"), product)
+               .exact_fl_oz /
            in.number("package_floz");
   }
   if (t == "packages to buy") {
@@ -61,11 +67,14 @@ Ratio computed(const PublishedRow& row) {
     return Ratio(packages(in.number("packages_needed"), Ratio(1), Ratio(1), product).packages.at(0).second);
   }
   if (t.starts_with("least treated depth") || t.starts_with("treated depth"))
-    return required_depth(in.inches("footing_top_in"), in.inches("state_minimum_in"), in.inches("label_minimum_in")).in_inches();
+    return required_depth(in.inches("footing_top_in"), in.inches("state_minimum_in"), in.inches("label_minimum_in"))
+        .in_inches();
   if (t == "pier perimeter") return Pier{1, {}, in.inches("width_in"), in.inches("depth_in"), 0}.perimeter().in_feet();
   if (t.starts_with("pier soil volume"))
-    return soil_gallons(Pier{1, {}, in.inches("width_in"), in.inches("depth_in"), 0}.perimeter(), in.feet("treated_depth_ft"), in.number("rate"));
-  if (t.starts_with("ten 16 x 16")) return soil_gallons(Length::inches(64) * 10, in.feet("depth_ft"), in.number("rate"));
+    return soil_gallons(Pier{1, {}, in.inches("width_in"), in.inches("depth_in"), 0}.perimeter(),
+                        in.feet("treated_depth_ft"), in.number("rate"));
+  if (t.starts_with("ten 16 x 16"))
+    return soil_gallons(Length::inches(64) * 10, in.feet("depth_ft"), in.number("rate"));
   if (t.starts_with("volume floor"))
     return soil_gallons(in.feet("length_ft"), std::max(in.feet("depth_ft"), in.feet("floor_ft")), in.number("rate"));
   throw std::runtime_error("no function computes `" + t + "`");
@@ -73,7 +82,8 @@ Ratio computed(const PublishedRow& row) {
 
 // Perimeters and the whole house are measured from a drawing, in the tests of site/ and estimate/.
 bool from_a_drawing(const PublishedRow& row) {
-  return row.topic.starts_with("perimeter of") || row.topic == "inside perimeter" || row.topic == "whole crawl-space job";
+  return row.topic.starts_with("perimeter of") || row.topic == "inside perimeter" ||
+         row.topic == "whole crawl-space job";
 }
 
 void holds(const std::string& path, std::size_t least_rows) {
@@ -92,7 +102,9 @@ void holds(const std::string& path, std::size_t least_rows) {
 }  // namespace
 
 TEST_CASE("arithmetic agrees with published figures") { holds("tests/published/arithmetic.csv", 15); }
-TEST_CASE("arithmetic agrees with figures derived from published rates") { holds("tests/published/arithmetic-derived.csv", 19); }
+TEST_CASE("arithmetic agrees with figures derived from published rates") {
+  holds("tests/published/arithmetic-derived.csv", 19);
+}
 
 TEST_CASE("twice the length is twice the volume, to the last digit") {
   for (int n = 1; n < 500; n += 7) {

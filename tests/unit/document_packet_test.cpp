@@ -1,0 +1,174 @@
+// What the packet says, before any paper: the same numbers everywhere, live and past apart, nothing invented.
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "document/packet.h"
+#include "support/case_harness.h"
+
+using namespace soundsill;
+using namespace soundsill::testing;
+using namespace soundsill::document;
+
+namespace {
+
+const Words& english() {
+  static Sources sources;
+  static const Words words = [] {
+    Faults faults;
+    auto read = read_words(sources.add("words.en.yaml", file_text("templates/words.en.yaml")), faults);
+    INFO(told(faults));
+    REQUIRE(read);
+    return *read;
+  }();
+  return words;
+}
+
+Document packet_of(const CaseRun& run, bool draft = false) {
+  static const std::map<std::string, std::string> no_photos;
+  REQUIRE(run.basis);
+  return packet({*run.basis, run.treatments, run.estimates, english(), no_photos, draft});
+}
+
+CaseTexts base() { return {file_text("tests/rules/base.yaml"), file_text("tests/rules/company.yaml")}; }
+
+const Section* section(const Document& d, std::string_view name) {
+  for (const Section& s : d.sections)
+    if (s.name == name) return &s;
+  return nullptr;
+}
+
+std::string all_words(const std::vector<Block>& blocks) {
+  Document d;
+  d.sections.push_back({"x", "x", blocks});
+  std::string out;
+  for (const std::string& s : strings(d)) out += s + "\n";
+  return out;
+}
+
+template <class T>
+std::vector<const T*> blocks_of(const Section& s) {
+  std::vector<const T*> out;
+  for (const Block& b : s.blocks)
+    if (const auto* t = std::get_if<T>(&b.kind)) out.push_back(t);
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("every finding number stands on page 1, on its card, on the drawing and in the estimate") {
+  const CaseRun run(base());
+  const Document d = packet_of(run);
+  for (const std::string number : {"1", "2", "3"}) {
+    INFO("finding " << number);
+    std::set<std::string> rows, links, markers, cards;
+    for (const Table* t : blocks_of<Table>(*section(d, "summary")))
+      for (const Row& r : t->rows) rows.insert(r.cells.front().empty() ? "" : r.cells.front().front().text);
+    for (const Card* c : blocks_of<Card>(*section(d, "cards"))) cards.insert(c->number);
+    for (const Drawing* p : blocks_of<Drawing>(*section(d, "drawing")))
+      for (const Marker& m : p->scene.markers) markers.insert(m.number);
+    for (const Table* t : blocks_of<Table>(*section(d, "estimate")))
+      for (const Row& r : t->rows)
+        for (const Runs& cell : r.cells)
+          for (const document::Run& piece : cell) links.insert(piece.link);
+    CHECK(rows.count(number) == 1);
+    CHECK(cards.count(number) == 1);
+    CHECK(markers.count(number) == 1);
+    CHECK(links.count("card-" + number) == 1);
+  }
+}
+
+TEST_CASE("live is said only where live insects were seen, and never beside past signs") {
+  CaseTexts texts = base();
+  texts.case_yaml =
+      edited(texts.case_yaml, "state: active\n    live seen: yes\n    basis: [live workers in a broken tube]",
+             "state: past\n    live seen: no\n    earlier treatment: {visible: yes}");
+  const CaseRun run(std::move(texts));
+  const Document d = packet_of(run);
+  for (const char* name : {"summary", "cards"}) {
+    const std::string words = all_words(section(d, name)->blocks);
+    CHECK(words.find("ive subterranean") == std::string::npos);
+    CHECK(words.find("Past signs of subterranean termites") != std::string::npos);
+  }
+}
+
+TEST_CASE("the total on page 1 is the total of the estimate") {
+  const CaseRun run(base());
+  const Document d = packet_of(run);
+  const std::string total = print(run.estimates.front().total);
+  CHECK(all_words(section(d, "summary")->blocks).find(total) != std::string::npos);
+  CHECK(all_words(section(d, "estimate")->blocks).find(total) != std::string::npos);
+}
+
+TEST_CASE("a draft says so, and its subject differs from the final paper's") {
+  const CaseRun run(base());
+  CHECK(packet_of(run).draft.empty());
+  CHECK(packet_of(run, true).draft == "DRAFT");
+  CHECK(packet_of(run, true).subject != packet_of(run).subject);
+}
+
+TEST_CASE("without findings there is no estimate and no line to accept, and nothing is promised") {
+  CaseTexts texts = base();
+  const auto at = texts.case_yaml.find("findings:");
+  texts.case_yaml = texts.case_yaml.substr(0, at) + "findings: []\nsigned: {name: Ann Poole, on: 2026-03-05}\n";
+  const CaseRun run(std::move(texts));
+  const Document d = packet_of(run);
+  CHECK(section(d, "estimate") == nullptr);
+  REQUIRE(blocks_of<Signatures>(*section(d, "signatures")).size() == 1);
+  CHECK(blocks_of<Signatures>(*section(d, "signatures")).front()->lines.size() == 1);
+  const std::string words = all_words(section(d, "summary")->blocks);
+  CHECK(words.find("Not seen does not mean not there") != std::string::npos);
+  CHECK(words.find("free of") == std::string::npos);
+}
+
+TEST_CASE("two options each stand with their own lines and total") {
+  CaseTexts texts = base();
+  texts.case_yaml = edited(texts.case_yaml, "  - {id: full, work: all, product: example-a, warranty: repair-1}",
+                           "  - {id: full, work: all, product: example-a, warranty: repair-1}\n"
+                           "  - {id: less, work: [soil, sill, dry], product: example-a, warranty: retreat-1}");
+  const CaseRun run(std::move(texts));
+  REQUIRE(run.estimates.size() == 2);
+  CHECK(run.estimates[1].total < run.estimates[0].total);
+  const std::string words = all_words(section(packet_of(run), "estimate")->blocks);
+  CHECK(words.find(print(run.estimates[0].total)) != std::string::npos);
+  CHECK(words.find(print(run.estimates[1].total)) != std::string::npos);
+}
+
+TEST_CASE("sentences are short enough to read") {
+  Sources sources;
+  Faults faults;
+  const auto tree = yaml::read(sources.add("words", file_text("templates/words.en.yaml")), faults);
+  REQUIRE(tree);
+  const auto too_long = [](const std::string& sentence) {
+    std::size_t words = 0;
+    for (const char c : sentence + " ") {
+      if (c == ' ') ++words;
+      if (c == '.' || c == ':' || c == ';') words = 0;
+      if (words > 25) return true;
+    }
+    return false;
+  };
+  for (const auto& entry : tree->entries) {
+    INFO(entry.key << ": " << entry.value.text);
+    CHECK_FALSE(too_long(entry.value.text));
+  }
+}
+
+TEST_CASE("a sentence that lacks a name, offers a wrong one or is missing is refused with its place") {
+  Sources sources;
+  const std::string good = file_text("templates/words.en.yaml");
+  const auto faults_of = [&](const std::string& text) {
+    Faults faults;
+    CHECK_FALSE(read_words(sources.add("words.yaml", text), faults));
+    return told(faults);
+  };
+  CHECK(faults_of(edited(good, "page_of: \"Page {page} of {pages}\"", "page_of: \"Page {page}\""))
+            .find("leaves out `{pages}`") != std::string::npos);
+  CHECK(faults_of(edited(good, "draft: \"DRAFT\"", "draft: \"DRAFT {x}\"")).find("`{x}` is not a name") !=
+        std::string::npos);
+  CHECK(faults_of(edited(good, "draft: \"DRAFT\"\n", "")).find("there is no sentence `draft`") != std::string::npos);
+  CHECK(faults_of(edited(good, "draft: \"DRAFT\"", "drafft: \"DRAFT\"")).find("did you mean") == std::string::npos);
+}
+
+TEST_CASE("braces in what a person typed stay as typed") {
+  CHECK(english().say(Word::in_number, {{"number", "{number} {x}"}}) == "with no. {number} {x}");
+}
