@@ -130,7 +130,7 @@ SOUNDSILL_BLOCK(Dangers, "the `dangers` block",
 SOUNDSILL_BLOCK(Area, "an area",
     key<&Area::name>("name", always, "what people call it"),
     key<&Area::seen>("seen", always, "yes, partly or no; what was not seen stands on page 1"),
-    key<&Area::region>("region", never, "corners on the plan of what was not seen, so that walls and piers can be counted"),
+    key<&Area::region>("region", never, "corners on the plan of what was not seen, so that walls and piers can be counted; [] when it lies off the plan"),
     key<&Area::because>("because", sometimes, "why it was not seen", "when not all was seen"))
 
 SOUNDSILL_BLOCK(Measured, "the `measured` block",

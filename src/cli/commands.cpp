@@ -60,9 +60,10 @@ ExitStatus check_cases(const Request& request) {
     if (request.format == "text") print_faults(stdout, loaded.faults, request.color);
     loaded.photos.clear();
   }
-  if (request.format == "json") put(stdout, listing::faults_json(all));
-  if (request.format == "text" && errors + warnings > 0) put(stdout, listing::tally(errors, warnings) + "\n");
-  return worst;
+  bool arrived = std::ferror(stdout) == 0;
+  if (request.format == "json") arrived = put(stdout, listing::faults_json(all));
+  if (request.format == "text" && errors + warnings > 0) arrived = put(stdout, listing::tally(errors, warnings) + "\n");
+  return arrived ? worst : worse(worst, ExitStatus::usage);
 }
 
 ExitStatus measure_case(const Request& request) {
@@ -88,13 +89,16 @@ constexpr std::size_t pdf_limit = 200'000'000;
 
 /// A packet says in its metadata which case and revision it is, or that it is a draft. Drafts give way freely, a final
 /// paper to its own revision; whatever else stands there stays.
-bool may_replace(const std::string& path, const std::string& subject, const std::string& draft_word,
-                 const Files& files) {
+enum class Standing { nothing, same, another, foreign };
+Standing standing(const std::string& path, const std::string& subject, const std::string& draft_word,
+                  const Files& files) {
   const FileRead old = files.read(path, pdf_limit);
-  if (!old.bytes || old.bytes->empty()) return !files.exists(path) || (old.bytes && old.bytes->empty());
+  if (!old.bytes) return files.exists(path) ? Standing::foreign : Standing::nothing;
+  if (old.bytes->empty()) return Standing::nothing;
   const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
-  if (!holds("<pdf:Producer>soundsill ")) return false;
-  return holds(pdf::subject_opening(subject) + "<") || holds(pdf::subject_opening(draft_word + ": "));
+  if (!holds("<pdf:Producer>soundsill ")) return Standing::foreign;
+  const bool gives_way = holds(pdf::subject_opening(subject) + "<") || holds(pdf::subject_opening(draft_word + ": "));
+  return gives_way ? Standing::same : Standing::another;
 }
 
 ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
@@ -117,10 +121,19 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
   options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
   const std::string bytes = pdf::write(*pages, options);
   if (path == "-") return put(stdout, bytes) ? status : ExitStatus::usage;
-  if (!request.replace && !may_replace(path, pages->subject, shared.words->say(document::Word::draft), files)) {
-    put(stderr, "soundsill: `" + safe_for_terminal(path) +
-                    "` is another final paper, or no packet; it stays as it is. --replace lets it give way.\n");
-    return ExitStatus::usage;
+  switch (standing(path, pages->subject, shared.words->say(document::Word::draft), files)) {
+    case Standing::foreign:  // never, not even with --replace: it may be the case itself
+      put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is no paper of soundsill; it stays as it is\n");
+      return ExitStatus::usage;
+    case Standing::another:
+      if (request.replace) break;
+      put(stderr,
+          "soundsill: `" + safe_for_terminal(path) +
+              "` is the final paper of another case or revision; it stays as it is. --replace lets it give way.\n");
+      return ExitStatus::usage;
+    case Standing::nothing:
+    case Standing::same:
+      break;
   }
   if (const std::string trouble = write_whole(path, bytes); !trouble.empty()) {
     put(stderr, "soundsill: `" + safe_for_terminal(path) + "` cannot be written: " + trouble + "\n");

@@ -112,10 +112,10 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
       if (name != "trade") names.push_back(std::move(name));
     }
     const std::vector<std::string_view> known(names.begin(), names.end());
-    const std::string near = nearest(id, known);
     loaded.faults.add(Rule::unknown_form, loaded.c->form.at, "there is no form `" + id + "`",
                       "without a form nobody knows which state's rules and limits hold",
-                      near.empty() ? "name one of " + yaml::listed(known) : "did you mean `" + near + "`?");
+                      "name one of " + yaml::listed(known) + ", or put `" + (plain ? id : std::string("us-xx")) +
+                          ".yaml` into a folder for --forms");
     return;
   }
   loaded.form = read_form(loaded.sources.add(file->first, file->second), loaded.faults);

@@ -2,6 +2,8 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
@@ -30,14 +32,18 @@ int usage(const CLI::App& app, const CLI::ParseError& error, int argc, char** ar
     names.push_back(sub->get_name());
   const std::vector<std::string_view> known(names.begin(), names.end());
   std::string said = error.what();
-  for (int i = 1; i < argc; ++i)
-    if (const std::string_view word = argv[i]; !word.starts_with("-")) {
+  for (int i = 1; i < argc; ++i) {
+    const std::string_view word = argv[i];
+    const bool takes_value = word == "--forms" || word == "--templates" || word == "--today" || word == "--color";
+    if (takes_value) ++i;
+    if (!word.starts_with("-")) {
       if (std::find(known.begin(), known.end(), word) == known.end()) {
         const std::string near = soundsill::nearest(word, known);
         said = "`" + std::string(word) + "` is not a command" + (near.empty() ? "" : "; did you mean `" + near + "`?");
       }
       break;
     }
+  }
   std::fprintf(stderr, "soundsill: %s\nTry `soundsill --help`.\n", soundsill::safe_for_terminal(said).c_str());
   return static_cast<int>(ExitStatus::usage);
 }
@@ -101,6 +107,11 @@ int run(int argc, char** argv) {
       return static_cast<int>(ExitStatus::usage);
     }
   }
+  for (const std::string& folder : {request.where.forms, request.where.templates})
+    if (!folder.empty() && !soundsill::cli::is_folder(folder)) {
+      std::fprintf(stderr, "soundsill: `%s` is no folder\n", soundsill::safe_for_terminal(folder).c_str());
+      return static_cast<int>(ExitStatus::usage);
+    }
   request.color = wants_color(color);
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
@@ -110,6 +121,8 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  // A reader that goes away is a failed write, not the end of the program.
+  std::signal(SIGPIPE, SIG_IGN);
   try {
     return run(argc, argv);
   } catch (const std::exception& e) {

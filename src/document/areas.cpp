@@ -59,7 +59,12 @@ Table words_table(const Builder& b) {
   t.row_heads = true;
   t.columns = {{b.say(Word::column_term), Column::Align::left, 1, false},
                {b.say(Word::column_meaning), Column::Align::left, 4, false}};
-  for (const auto& [term, meaning] : rows) t.rows.push_back({"", {strong(b.say(term)), text(b.say(meaning))}});
+  const bool treats =
+      std::any_of(b.in.treatments.begin(), b.in.treatments.end(), [](const Treatment& x) { return !x.runs.empty(); });
+  for (const auto& [term, meaning] : rows)
+    if (treats || term == Word::term_live || term == Word::term_active || term == Word::term_past ||
+        term == Word::term_condition)
+      t.rows.push_back({"", {strong(b.say(term)), text(b.say(meaning))}});
   return t;
 }
 
@@ -110,10 +115,17 @@ Section Builder::signatures() const {
     inspector.date = print_long(*c.signature->on);
   }
   s.lines.push_back(std::move(inspector));
-  if (const Estimate* e = main_estimate(); e && !e->lines.empty()) {
+  if (std::any_of(in.estimates.begin(), in.estimates.end(), [](const Estimate& e) { return !e.lines.empty(); })) {
     s.lines.push_back({text(say(Word::sign_owner)), say(Word::who_owner), {}, {}});
-    s.lines.push_back({text(say(Word::sign_payer)), say(Word::who_payer), {}, {}});
-    s.lines.push_back({text(say(Word::sign_holder)), say(Word::who_holder), {}, {}});
+    const bool several = in.estimates.size() > 1;
+    s.lines.push_back({text(say(several ? Word::sign_payer_option : Word::sign_payer)), say(Word::who_payer), {}, {}});
+    const bool sale = c.facts && c.facts->purpose && *c.facts->purpose == Purpose::sale;
+    const bool warranted = std::any_of(in.treatments.begin(), in.treatments.end(), [&](const Treatment& t) {
+      const WarrantyFacts* w =
+          t.option && t.option->warranty ? in.basis.company.warranty(*t.option->warranty) : nullptr;
+      return w && w->kind && *w->kind != WarrantyKind::none;
+    });
+    if (sale && warranted) s.lines.push_back({text(say(Word::sign_holder)), say(Word::who_holder), {}, {}});
   }
   out.blocks.emplace_back(std::move(s));
   return out;

@@ -11,9 +11,9 @@
 namespace soundsill::document {
 
 /// How a finding is spoken of: by what to do, never by a severity number.
-enum class Group { live, active, open, past, damage, condition };
-inline constexpr Group groups[] = {Group::live, Group::active, Group::open,
-                                   Group::past, Group::damage, Group::condition};
+enum class Group { live, active, open, past, damage, condition, closed };
+inline constexpr Group groups[] = {Group::live,   Group::active,    Group::open,  Group::past,
+                                   Group::damage, Group::condition, Group::closed};
 
 /// What the builders of all sections need to say the same thing the same way.
 struct Builder {

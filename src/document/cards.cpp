@@ -5,9 +5,9 @@ namespace soundsill::document {
 namespace {
 
 using F = Words::Fill;
-constexpr Word group_headings[] = {Word::group_live, Word::group_active, Word::group_open,
-                                   Word::group_past, Word::group_damage, Word::group_condition};
-constexpr std::string_view tones[] = {"active", "active", "open", "past", "damage", "condition"};
+constexpr Word group_headings[] = {Word::group_live,   Word::group_active,    Word::group_open,  Word::group_past,
+                                   Word::group_damage, Word::group_condition, Word::group_closed};
+constexpr std::string_view tones[] = {"active", "active", "open", "past", "damage", "condition", "neutral"};
 
 std::string joined_list(const Words& words, const ListField<std::string>& list) { return in_words(words, items(list)); }
 
@@ -18,7 +18,11 @@ Facts facts_of(const Builder& b, const Finding& f) {
     if (!value.empty()) out.facts.push_back({b.say(name), text(std::move(value))});
   };
   put(Word::fact_where, b.place_of(f));
-  std::string seen_on = b.visit_date();
+  // Not said on which visit: the first.
+  std::optional<Date> first;
+  for (const Visit& v : items(b.c.visits))
+    if (v.date && (!first || *v.date < *first)) first = *v.date;
+  std::string seen_on = first ? print_long(*first) : std::string{};
   for (const Visit& v : items(b.c.visits))
     if (f.visit && v.id && *v.id == *f.visit && v.date) seen_on = print_long(*v.date);
   put(Word::fact_seen_on, seen_on);

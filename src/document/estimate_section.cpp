@@ -98,6 +98,17 @@ struct EstimatePages {
     return out;
   }
 
+  /// What an option leaves out of the minimum is said where its price stands.
+  void waivers(std::vector<Block>& blocks) const {
+    for (const Task& task : t.tasks) {
+      const auto& w = task.work->waiver;
+      if (!w || !w->by || !w->on || !w->because) continue;
+      blocks.push_back(
+          Paragraph{"caution", text(b.say(Word::waived, F{"work", b.work_short(*task.work)}, F{"by", *w->by},
+                                          F{"date", print_long(*w->on)}, F{"because", *w->because}))});
+    }
+  }
+
   void others(std::vector<Block>& blocks) const {
     if (e.others.empty()) return;
     blocks.push_back(Heading{3, id("others"), text(b.say(Word::others_heading)), true});
@@ -162,10 +173,14 @@ struct EstimatePages {
     facts.facts.push_back({b.say(Word::mix_fact), text(b.say(Word::mix_value, F{"gallons", decimal(t.gallons, 1)},
                                                              F{"floz", decimal(t.mix->fl_oz, 1)}))});
     const auto& limits = b.in.basis.form.limits;
-    if (limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth)
+    if (limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
+      const Length state = *limits->soil_depth->value;
+      const std::string label = print_long(*p.label->soil_depth);
       facts.facts.push_back(
-          {b.say(Word::depth_fact), text(b.say(Word::depth_value, F{"state", print_long(*limits->soil_depth->value)},
-                                               F{"label", print_long(*p.label->soil_depth)}))});
+          {b.say(Word::depth_fact),
+           text(state > Length{} ? b.say(Word::depth_value, F{"state", print_long(state)}, F{"label", label})
+                                 : b.say(Word::depth_label_only, F{"label", label}))});
+    }
     blocks.emplace_back(std::move(facts));
   }
 
@@ -198,7 +213,11 @@ struct EstimatePages {
     blocks.push_back(List{List::Marker::bullet,
                           "body",
                           {text(b.say(Word::not_included_repairs)), text(b.say(Word::not_included_hidden))}});
-    blocks.push_back(Heading{3, "would-change", text(b.say(Word::would_change_heading)), true});
+  }
+
+  void would_change(std::vector<Block>& blocks) const {
+    if (t.runs.empty()) return;
+    blocks.push_back(Heading{3, id("would-change"), text(b.say(Word::would_change_heading)), true});
     std::vector<std::string> assumed;
     for (const auto& run : t.runs)
       if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
@@ -211,8 +230,10 @@ struct EstimatePages {
   void cautions(std::vector<Block>& blocks) const {
     blocks.push_back(Heading{3, "cautions", text(b.say(Word::cautions_heading)), true});
     List list;
-    for (const Word w : {Word::caution_label, Word::caution_dry, Word::caution_vents, Word::caution_drill})
-      list.items.push_back(text(b.say(w)));
+    list.items.push_back(text(b.say(Word::caution_label)));
+    if (!t.runs.empty())
+      for (const Word w : {Word::caution_dry, Word::caution_vents, Word::caution_drill})
+        list.items.push_back(text(b.say(w)));
     for (const Structure& s : b.c.structures())
       if (s.dangers)
         for (const auto& [key, answer] : s.dangers->all())
@@ -249,9 +270,11 @@ struct EstimatePages {
       if (e.holds_until)
         blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
     }
+    waivers(blocks);
     others(blocks);
     if (e.lines.empty()) return;
     quantities(blocks);
+    would_change(blocks);
     warranty(blocks);
   }
 
@@ -271,7 +294,9 @@ Section Builder::estimate() const {
   Section out{"estimate", "estimate", {}};
   const Estimate* main = main_estimate();
   if (!main || in.treatments.size() != in.estimates.size()) return out;
-  if (main->lines.empty() && main->others.empty()) return out;
+  const auto& all = in.estimates;
+  const bool priced = std::any_of(all.begin(), all.end(), [](const Estimate& e) { return !e.lines.empty(); });
+  if (!priced && std::all_of(all.begin(), all.end(), [](const Estimate& e) { return e.others.empty(); })) return out;
   const bool several = in.treatments.size() > 1;
   out.blocks.push_back(Heading{2, "estimate-heading", text(say(Word::estimate_heading)), true});
   EstimatePages{*this, in.treatments.front(), *main}.other_options(out.blocks);
@@ -282,8 +307,12 @@ Section Builder::estimate() const {
                                    text(say(Word::option_heading, F{"option", option_name(in.treatments[i])})), true});
     pages.priced(out.blocks);
   }
-  if (main->lines.empty()) return out;
-  const EstimatePages pages{*this, in.treatments.front(), *main};
+  if (!priced) return out;
+  // Cautions of the treatment that does most to the soil.
+  const auto most =
+      std::max_element(in.treatments.begin(), in.treatments.end(),
+                       [](const Treatment& a, const Treatment& b) { return a.runs.size() < b.runs.size(); });
+  const EstimatePages pages{*this, *most, *main};
   pages.limits_of_price(out.blocks);
   pages.cautions(out.blocks);
   return out;

@@ -22,7 +22,11 @@ Document packet(const PacketInput& in) {
   // The subject names the paper: a final one gives way only to another with the same.
   out.subject = in.draft ? out.draft + ": " + out.running["case"] : out.running["case"];
   out.running["company"] = in.basis.company.name.value_or("");
-  if (in.basis.company.phone) out.running["company"] += ", " + *in.basis.company.phone;
+  const auto& people = in.basis.c.people;
+  if (in.basis.company.phone && people && people->inspector && people->inspector->name)
+    out.running["company"] = words.say(
+        Word::call_line,
+        {{"name", *people->inspector->name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
   out.sections.push_back(b.summary());
   out.sections.push_back(b.particulars(out.photos));

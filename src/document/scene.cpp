@@ -102,6 +102,14 @@ struct Plan {
     });
   }
 
+  [[nodiscard]] bool chimney_treated(const std::string& name) const {
+    const Treatment* t = b.main_treatment();
+    return t && std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
+             return run.structure == s.name && run.kind == RunKind::soil_chimneys &&
+                    std::find(run.names.begin(), run.names.end(), name) != run.names.end();
+           });
+  }
+
   void piers() {
     for (const Pier& p : s.piers) {
       if (in_runs(RunKind::soil_piers, p.number)) {
@@ -115,6 +123,11 @@ struct Plan {
     }
     for (const Chimney& c : items(s.facts->chimneys))
       if (c.at_point && c.size) {
+        if (c.name && chimney_treated(*c.name)) {
+          const auto corners = rectangle(*c.at_point, c.size->width, c.size->depth, Length::inches(9));
+          const Point middle{c.at_point->x, corners[0].y};
+          line({middle, corners[1], corners[2], corners[3], corners[0], middle}, "treated-soil");
+        }
         area(rectangle(*c.at_point, c.size->width, c.size->depth), "pier");
         if (c.name) scene.labels.push_back({*c.at_point, {}, *c.name, "name"});
       }

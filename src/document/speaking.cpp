@@ -5,7 +5,10 @@ namespace soundsill::document {
 
 Group Builder::group_of(const Finding& f) const {
   if (f.kind && *f.kind == FindingKind::damage) return Group::damage;
-  if (f.kind && *f.kind == FindingKind::condition) return Group::condition;
+  if (f.kind && *f.kind == FindingKind::condition) {
+    const Condition* condition = f.condition ? in.basis.trade.condition(*f.condition) : nullptr;
+    return condition && !condition->invites.value_or(true) ? Group::closed : Group::condition;
+  }
   if (f.live_seen.value_or(false)) return Group::live;
   const State state = f.state.value_or(State::not_determined);
   return state == State::active ? Group::active : state == State::past ? Group::past : Group::open;
@@ -38,6 +41,7 @@ std::string Builder::title_of(const Finding& f) const {
     case Group::damage:
       return say(Word::title_damage, F{"organism", organism});
     case Group::condition:
+    case Group::closed:
       break;
   }
   return capitalized(words.name(f.condition.value_or("")));
@@ -140,6 +144,8 @@ std::string Builder::settled_when(const Work& w) const {
     words_for = *w.proof;
   else if (method && method->takes.value_or(Takes::once) == Takes::nothing)
     words_for = say(Word::settled_none);
+  else if (const std::string key = "settled " + w.does.value_or(""); w.who() == By::us && words.name(key) != key)
+    words_for = words.name(key);
   else if (w.who() == By::us)
     words_for = say(method && method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
   else
@@ -174,8 +180,14 @@ std::string Builder::answer_sentence(const Work& w) const {
 }
 
 std::string Builder::visit_date() const {
-  const auto& visits = items(c.visits);
-  return !visits.empty() && visits.front().date ? print_long(*visits.front().date) : std::string{};
+  std::vector<Date> dates;
+  for (const Visit& v : items(c.visits))
+    if (v.date) dates.push_back(*v.date);
+  std::sort(dates.begin(), dates.end());
+  dates.erase(std::unique(dates.begin(), dates.end()), dates.end());
+  std::vector<std::string> said;
+  for (const Date& d : dates) said.push_back(print_long(d));
+  return in_words(words, said);
 }
 
 std::string Builder::address_line() const {
@@ -213,7 +225,7 @@ std::string Builder::run_words(const soundsill::Run& run) const {
     case RunKind::void_piers:
       return say(Word::run_void_piers, F{"count", count});
     case RunKind::slab:
-      return say(Word::run_slab);
+      return run.names.empty() ? say(Word::run_slab) : say(Word::run_slab_of, F{"names", names});
   }
   return {};
 }

@@ -6,8 +6,8 @@
 namespace soundsill::document {
 namespace {
 
-constexpr Word group_leads[] = {Word::lead_live, Word::lead_active, Word::lead_open,
-                                Word::lead_past, Word::lead_damage, Word::lead_condition};
+constexpr Word group_leads[] = {Word::lead_live,   Word::lead_active,    Word::lead_open,  Word::lead_past,
+                                Word::lead_damage, Word::lead_condition, Word::lead_closed};
 
 struct Summary {
   const Builder& b;
@@ -19,7 +19,8 @@ struct Summary {
     for (const Group g : groups) {
       std::vector<std::pair<std::string, int>> by_organism;  // in the order of the case
       for (const Finding* f : b.in_group(g)) {
-        const std::string organism = g == Group::damage || g == Group::condition ? "" : b.organism_of(*f);
+        const bool named = g != Group::damage && g != Group::condition && g != Group::closed;
+        const std::string organism = named ? b.organism_of(*f) : "";
         const auto found = std::find_if(by_organism.begin(), by_organism.end(),
                                         [&](const auto& pair) { return pair.first == organism; });
         if (found == by_organism.end())
@@ -42,9 +43,24 @@ struct Summary {
     const auto put = [&](Word name, const std::string& value) {
       if (!value.empty()) out.facts.push_back({b.say(name), text(value)});
     };
-    put(Word::fact_prepared_for, c.people && c.people->buyer && c.people->buyer->name ? *c.people->buyer->name : "");
+    const auto person = [&](Field<Person> People::*who) {
+      if (!c.people) return std::string{};
+      const auto& p = (*c.people).*who;
+      return p && p->name ? *p->name : std::string{};
+    };
+    const std::string buyer = person(&People::buyer), owner = person(&People::owner), seller = person(&People::seller);
+    put(Word::fact_prepared_for, !buyer.empty() ? buyer : !owner.empty() ? owner : seller);
+    put(Word::fact_owner, buyer.empty() ? "" : !owner.empty() ? owner : seller);
+    put(Word::fact_agent, person(&People::agent));
+    std::string lender = person(&People::lender);
+    if (c.facts && c.facts->loan && *c.facts->loan != Loan::none) {
+      const std::string loan = b.words.name(yaml::word(*c.facts->loan));
+      lender = lender.empty() ? loan : b.say(Word::lender_and_loan, F{"lender", lender}, F{"loan", loan});
+    }
+    put(Word::fact_lender, lender);
+    if (c.facts && c.facts->purpose) put(Word::fact_purpose, capitalized(b.words.name(yaml::word(*c.facts->purpose))));
     std::string when = b.visit_date();
-    if (!items(c.visits).empty()) {
+    if (items(c.visits).size() == 1) {
       const Visit& v = items(c.visits).front();
       if (v.from && v.to)
         when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", print_long(*v.from)},
@@ -96,18 +112,24 @@ struct Summary {
   [[nodiscard]] Looked looked() const {
     Looked sum;
     for (const SurveyedStructure& s : b.in.basis.survey.structures) {
-      // Areas without a region cannot be counted; with none at all the figures would claim too much.
-      const auto& areas = items(s.facts->areas);
-      const bool counted =
-          std::any_of(areas.begin(), areas.end(), [](const Area& a) { return a.region.written(); }) ||
-          std::all_of(areas.begin(), areas.end(), [](const Area& a) { return a.seen && *a.seen == Seen::yes; });
-      if (!counted) continue;
+      // An area that was not seen and has no region cannot be counted: then the figures would claim too much.
+      if (!s.seen_counted) return {};
       sum.faces_seen += s.faces_seen;
       sum.faces_all += s.faces_all;
       sum.piers_seen += s.piers_seen;
       sum.piers_all += static_cast<int>(s.piers.size());
     }
     return sum;
+  }
+
+  /// With more than one option, page 1 says so and what lies between.
+  void choices(std::vector<Block>& blocks) const {
+    const auto& all = b.in.estimates;
+    if (all.size() < 2) return;
+    const auto [least, most] = std::minmax_element(
+        all.begin(), all.end(), [](const Estimate& x, const Estimate& y) { return x.total < y.total; });
+    blocks.push_back(Paragraph{"note", text(b.say(Word::choices, F{"n", std::to_string(all.size())},
+                                                  F{"least", print(least->total)}, F{"most", print(most->total)}))});
   }
 
   [[nodiscard]] Figures figures() const {
@@ -118,9 +140,14 @@ struct Summary {
       out.figures.push_back({print(e->total), e->holds_until
                                                   ? b.say(Word::figure_total, F{"date", print_long(*e->holds_until)})
                                                   : b.say(Word::total_of_estimate)});
-    if (const Looked l = looked(); l.faces_all > Length{})
-      out.figures.push_back({b.say(Word::figure_seen, F{"seen", grouped(l.faces_seen.in_feet().floor())},
-                                   F{"all", grouped(l.faces_all.in_feet().ceil())}),
+    const Looked l = looked();
+    // Less than all is never rounded up to all.
+    const auto feet = [](Length length, bool up) {
+      return grouped(up ? length.in_feet().ceil() : length.in_feet().floor());
+    };
+    if (l.faces_all > Length{})
+      out.figures.push_back({b.say(Word::figure_seen, F{"seen", feet(l.faces_seen, l.faces_seen == l.faces_all)},
+                                   F{"all", feet(l.faces_all, true)}),
                              l.piers_all ? b.say(Word::figure_seen_piers, F{"seen", std::to_string(l.piers_seen)},
                                                  F{"all", std::to_string(l.piers_all)})
                                          : b.say(Word::figure_seen_what)});
@@ -189,6 +216,7 @@ struct Summary {
         row.cells.push_back(text(price_cell(*f, shown, first)));
         t.rows.push_back(std::move(row));
       }
+    preventive(t);
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty()) {
       if (e->to_minimum)
         t.rows.push_back(
@@ -199,6 +227,24 @@ struct Summary {
       t.rows.push_back({"", {{}, {}, {}, strong(total), strong(print(e->total))}, Row::Kind::total});
     }
     return t;
+  }
+
+  /// Lines that answer no finding have a row too, so that the prices of page 1 sum to the total.
+  void preventive(Table& t) const {
+    const Treatment* treatment = b.main_treatment();
+    if (!treatment) return;
+    for (const Task& task : treatment->tasks) {
+      if (!items(task.work->answers).empty()) continue;
+      const Estimate* e = b.main_estimate();
+      const std::string price =
+          task.work->who() == By::us && e ? print(amount_of(*e, *task.work)) : b.say(Word::not_our_price);
+      t.rows.push_back({"",
+                        {{},
+                         text(capitalized(b.say(Word::answers_preventive))),
+                         text(b.work_short(*task.work)),
+                         text(capitalized(b.settled_when(*task.work))),
+                         text(price)}});
+    }
   }
 
   [[nodiscard]] static std::string lines(const std::vector<std::string>& list) {
@@ -279,6 +325,7 @@ Section Builder::summary() const {
   if (!items(c.findings).empty()) {
     out.blocks.push_back(Heading{2, "answers", text(say(Word::summary_heading)), true});
     out.blocks.push_back(s.table());
+    s.choices(out.blocks);
   }
   s.not_seen(out.blocks);
   return out;

@@ -14,9 +14,10 @@ std::vector<std::pair<Per, Ratio>> measures_of(const Run& run) {
     case RunKind::soil_inside:
     case RunKind::allowance:
       return {feet, gallons};
+    case RunKind::soil_posts:
+      return {{Per::each, Ratio(run.count)}, gallons};
     case RunKind::soil_piers:
     case RunKind::soil_chimneys:
-    case RunKind::soil_posts:
       return {{Per::each, Ratio(run.count)}, feet, gallons};
     case RunKind::void_walls:
     case RunKind::void_piers:

@@ -131,6 +131,7 @@ const Block& Organism::block() {
 const Block& Condition::block() {
   static const Key rows[] = {
       key<&Condition::name>("name", always, "as typed after `condition:`"),
+      key<&Condition::invites>("invites", never, "no, when it only keeps the inspector out"),
       key<&Condition::cite>("cite", always, "where it is written"),
       key<&Condition::status>("status", always, "how far it was verified"),
   };

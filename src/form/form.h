@@ -122,6 +122,7 @@ struct Organism : Placed {
 };
 struct Condition : Placed {
   Field<std::string> name;
+  Field<bool> invites;  ///< no, when it invites nothing but keeps the inspector out
   Field<std::string> cite;
   Field<Status> status;
   static const yaml::Block& block();

@@ -65,11 +65,13 @@ void does_nothing(const Papers& papers, Faults& faults) {
     if (!w.because.written()) lacks.emplace_back("`because`");
     if (!w.by.written()) lacks.emplace_back("`by`");
     if (lacks.empty()) continue;
-    faults.add(Rule::does_nothing, w.does.at, said(w) + " does nothing, and has no " + listed(lacks, "and no"),
-               "the lender takes a finding without work, reason and name for an open one",
-               "write " + std::string(lacks.size() == 2    ? "`because: ...` and `by: ...`"
-                                      : lacks[0] == "`by`" ? "`by:` with who decided it"
-                                                           : "`because:` with the reason"));
+    faults.add(
+        Rule::does_nothing, w.does.at, said(w) + " does nothing, and has no " + listed(lacks, "and no"),
+        "the lender takes a finding without work, reason and name for an open one",
+        "write " + std::string(lacks.size() == 2
+                                   ? "`because: ...` and `by:` us, owner, contractor, other company or warranty holder"
+                               : lacks[0] == "`by`" ? "`by:` with who decided it"
+                                                    : "`because:` with the reason"));
   }
 }
 

@@ -89,6 +89,46 @@ void danger_unknown(const Papers& papers, Faults& faults) {
   }
 }
 
+void danger_contradicted(const Papers& papers, Faults& faults) {
+  for (const Structure& s : papers.basis.c.structures()) {
+    if (!s.dangers) continue;
+    for (const Mark& mark : items(s.marks)) {
+      if (!mark.kind) continue;
+      const std::string_view kind = yaml::word(*mark.kind);
+      for (const auto& [key, field] : s.dangers->all()) {
+        const bool same = key == kind || (key == "edible beds" && *mark.kind == MarkKind::edible_bed) ||
+                          (key == "lines" && (*mark.kind == MarkKind::water_line || *mark.kind == MarkKind::gas_line));
+        if (!same || !*field || (*field)->kind != Answer::Kind::none) continue;
+        faults.add({Rule::danger_contradicted,
+                    field->at,
+                    quoted(key) + " is `none`, and the plan of " + named(s) + " shows one",
+                    "the crew would not know which to believe",
+                    "write where it is, or take it off the plan",
+                    {{mark.kind.at, "it is drawn here"}}});
+      }
+    }
+  }
+}
+
+void slab_not_drilled(const Papers& papers, Faults& faults) {
+  for (const Structure& s : papers.basis.c.structures()) {
+    if (!s.dangers) continue;
+    for (const Work* work : treating(papers, s.name, faults)) {
+      if (!treats(papers, *work, Takes::slab)) continue;
+      const std::pair<std::string_view, const Field<Answer>*> steel[] = {
+          {"post-tension slab", &s.dangers->post_tension}, {"heated slab", &s.dangers->heated_slab}};
+      for (const auto& [key, field] : steel)
+        if (*field && (*field)->kind == Answer::Kind::there)
+          faults.add({Rule::slab_not_drilled,
+                      work->does.at,
+                      said(*work) + " drills at " + named(s) + ", which has a " + std::string(key),
+                      "a drill that meets steel under tension or a heating pipe hurts people and the house",
+                      "treat another way, or waive it: take " + said(*work) + " out of the option",
+                      {{field->at, "it is answered here"}}});
+    }
+  }
+}
+
 namespace {
 
 struct Distance {

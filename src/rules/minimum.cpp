@@ -67,6 +67,13 @@ std::vector<std::string> left_out(const SurveyedStructure& s, const Ground& g) {
   // Inside a basement there is no soil to dig: it is reached through the slab, and soil lines take no notice of it.
   if (const auto walls = left_inside(s, Foundation::basement, g.slabs); !walls.empty())
     words.push_back(walls_said(s, walls) + " inside, through the slab");
+  for (const Slab& slab : items(s.facts->slabs)) {
+    const bool drilled = std::any_of(g.slabs.named.begin(), g.slabs.named.end(), [&](const Place& p) {
+      return p.kind == Place::Kind::slab && slab.name && p.name == *slab.name;
+    });
+    if (slab.name && slab.fill && *slab.fill != Fill::none && !drilled)
+      words.push_back("soil under slab " + quoted(*slab.name));
+  }
   const Cover round = round_things(g);
   std::vector<int> piers;
   for (const Pier& pier : s.piers)

@@ -1,4 +1,6 @@
 // Keys that only some cases need: the key table says when, this rule says so when they are not there.
+#include <algorithm>
+
 #include "rules/look.h"
 
 namespace soundsill::rules {
@@ -32,6 +34,32 @@ struct Needed {
              "write `replaces: {revision: ..., on: ..., because: ...}`");
   }
 
+  void looking(const Case& c) {
+    if (c.visits && c.visits->empty())
+      unsaid(false, c.visits.key, "no visit is given", "nothing was seen without a day on which somebody looked",
+             "write `visits: [{id: ..., date: ...}]`");
+    for (const Finding& f : items(c.findings))
+      if (f.kind && *f.kind == FindingKind::evidence && f.state && *f.state == State::active)
+        unsaid(f.live_seen.written(), first_of({f.no.at, f.at}), said(f) + " does not say whether it was seen alive",
+               "live and past evidence are told apart by that alone", "write `live seen:` yes or no");
+  }
+
+  /// The soil below a part is an area of its own, seen or not: without it nobody could say how much was seen.
+  void area_below(const Structure& s) {
+    if (!s.areas) return;
+    for (const Part& p : items(s.parts)) {
+      if (!p.foundation || (*p.foundation != Foundation::crawl_space && *p.foundation != Foundation::basement))
+        continue;
+      const std::string_view word = yaml::word(*p.foundation);
+      const auto& areas = *s.areas;
+      const bool there = std::any_of(areas.begin(), areas.end(),
+                                     [&](const Area& a) { return !a.name || a.name->find(word) != std::string::npos; });
+      unsaid(there || areas.empty(), s.areas.key, "no area is named `" + std::string(word) + "`",
+             "nobody could tell whether the soil and walls below the house were seen",
+             "add `{name: " + std::string(word) + ", seen: ...}` to `areas:`");
+    }
+  }
+
   void house(const Structure& s) {
     if (!s.looked_at() || s.inspected.unread()) return;
     const Span at = first_of({s.name.at, s.at});
@@ -40,6 +68,7 @@ struct Needed {
            "soil decides how it is dug and how it takes liquid", "write `soil:` sand, loam, clay, rock or not known");
     unsaid(s.parts.written(), at, name + " has no outline", "without a drawing nothing is measured, only guessed",
            "write `parts:` with an outline");
+    area_below(s);
     if (s.parts.written())
       unsaid(s.walls.written(), at, name + " says nothing of its walls",
              "thickness, voids and footings decide what the treatment takes", "write `walls:`");
@@ -56,7 +85,41 @@ struct Needed {
 void fact_unsaid(const Papers& papers, Faults& faults) {
   Needed needed{faults};
   needed.dealings(papers.basis.c);
+  needed.looking(papers.basis.c);
   for (const Structure& s : papers.basis.c.structures()) needed.house(s);
+}
+
+namespace {
+
+/// More than a house has: most likely a forgotten inch mark.
+struct Odd {
+  Faults& faults;
+
+  void check(const Field<Length>& length, Length most, const std::string& what) {
+    if (!length || *length <= most) return;
+    faults.add(Rule::odd_depth, length.at,
+               quoted(typed(length.at)) + " is " + print(*length) + ": too much for " + what,
+               "gallons, time and price would be many times too high",
+               "write inches with their mark: " + quoted(shortest(length->in_feet(), 2) + " in"));
+  }
+};
+
+}  // namespace
+
+void odd_depth(const Papers& papers, Faults& faults) {
+  Odd odd{faults};
+  const Length footing = Length::feet(12), height = Length::feet(12), slab = Length::feet(60);
+  for (const Structure& s : papers.basis.c.structures()) {
+    for (const WallFacts& w : items(s.walls))
+      if (w.footing) {
+        odd.check(w.footing->outside, footing, "a footing");
+        odd.check(w.footing->inside, footing, "a footing");
+      }
+    for (const PierGroup& p : items(s.piers)) odd.check(p.footing, footing, "the footing of a pier");
+    for (const Chimney& c : items(s.chimneys)) odd.check(c.footing, footing, "the footing of a chimney");
+    for (const Part& p : items(s.parts)) odd.check(p.crawl_height, height, "the height of a crawl space");
+    for (const Slab& p : items(s.slabs)) odd.check(p.deep, slab, "a porch");
+  }
 }
 
 }  // namespace soundsill::rules

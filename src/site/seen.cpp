@@ -54,6 +54,7 @@ void count_seen(Draft& draft, Faults& faults) {
   for (const Area& area : items(draft.facts->areas)) {
     if (area.seen.unread()) s.seen_counted = false;
     if (!hides(area)) continue;
+    if (area.region && area.region->empty()) continue;  // said to lie off the plan: an attic, the inside of walls
     if (Ring region = region_of(area, faults); !region.empty())
       regions.push_back(std::move(region));
     else

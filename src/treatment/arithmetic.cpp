@@ -42,7 +42,7 @@ namespace {
 std::vector<std::pair<Ratio, int>> packages_for(const Product& product, const Ratio& fl_oz) {
   std::vector<Ratio> sizes;
   for (const Package& p : items(product.packages))
-    if (p.fl_oz && *p.fl_oz > Ratio(0)) sizes.push_back(*p.fl_oz);
+    if (p.fl_oz && *p.fl_oz >= Ratio(1)) sizes.push_back(*p.fl_oz);
   std::sort(sizes.begin(), sizes.end(), [](const Ratio& a, const Ratio& b) { return a > b; });
   std::vector<std::pair<Ratio, int>> bring;
   if (sizes.empty() || fl_oz <= Ratio(0)) return bring;
@@ -67,7 +67,7 @@ Mix mix_for(const Product& product, const Ratio& rate, const Ratio& gallons, con
   mix.fl_oz_per_100_gal = rate;
   mix.exact_fl_oz = gallons * rate / 100;
   mix.fl_oz = mix.exact_fl_oz.rounded_to(1);
-  for (Ratio left = gallons; left > Ratio(0) && mix.loads.size() < 1000;) {
+  for (Ratio left = gallons; left > Ratio(0);) {
     const Ratio load = left < tank_gal ? left : tank_gal;
     const Ratio exact = load * rate / 100;
     mix.loads.push_back({load, exact.rounded_to(1), exact});

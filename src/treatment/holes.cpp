@@ -74,6 +74,7 @@ void Planner::slab(Task& task, const SurveyedStructure& s) {
   const Work& work = *task.work;
   // A slab the house stands on is drilled from within; one that adjoins the house, along the outside of the wall.
   std::vector<Stretch> within, beside;
+  std::vector<Chain> each;  // slabs are poured apart: two that meet at a corner share no hole
   std::vector<std::string> names = named_places(work, Place::Kind::slab);
   for (const Stretch& stretch : walls_of(work, s)) {
     const Foundation f = s.parts[s.wall(stretch.wall)->part].foundation;
@@ -83,12 +84,14 @@ void Planner::slab(Task& task, const SurveyedStructure& s) {
     const bool named = slab.name && std::find(names.begin(), names.end(), *slab.name) != names.end();
     if (!named || !slab.along || slab.along->kind != Place::Kind::wall) continue;
     const Wall* wall = s.wall(slab.along->number);
-    if (wall)
-      beside.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
+    if (!wall) continue;
+    const Stretch stretch{wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)};
+    beside.push_back(stretch);
+    each.push_back({stretch.length(), false});
   }
-  const auto run_along = [&](const std::vector<Stretch>& stretches, Along along, std::vector<std::string> of) {
+  const auto run_along = [&](const std::vector<Stretch>& stretches, const std::vector<Chain>& runs,
+                             std::vector<std::string> of) {
     if (stretches.empty()) return;
-    const auto runs = chains(s, stretches, along);
     Run run;
     run.kind = RunKind::slab;
     run.stretches = joined(stretches);
@@ -102,8 +105,8 @@ void Planner::slab(Task& task, const SurveyedStructure& s) {
     run.sources = {source("rate", &Limits::slab_rate), source("hole spacing", &Limits::slab_hole_spacing)};
     add(task, s, std::move(run));
   };
-  run_along(within, Along::inside, {});
-  run_along(beside, Along::outside, std::move(names));
+  run_along(within, chains(s, within, Along::inside), {});
+  run_along(beside, each, std::move(names));
 }
 
 }  // namespace soundsill::planning

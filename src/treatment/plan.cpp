@@ -22,18 +22,46 @@ void Planner::add(Task& task, const SurveyedStructure& s, Run run) {
   out.runs.push_back(std::move(run));
 }
 
+namespace {
+
+/// Whether every finding that a line goes by has its place on this plan; if not, other rules speak.
+bool all_near_placed(const Basis& basis, const Work& work, const SurveyedStructure& s) {
+  const auto& findings = items(basis.c.findings);
+  const auto& near = items(work.near);
+  return std::all_of(near.begin(), near.end(), [&](int no) {
+    return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
+      return f.no && *f.no == no && f.place && f.in && *f.in == s.name && missing(s, *f.place).empty();
+    });
+  });
+}
+
+}  // namespace
+
 void Planner::line(const Work& work) {
   Task task;
   task.work = &work;
   task.method = work.does ? basis.trade.method(*work.does) : nullptr;
   task.count = work.count.value_or(1);
+  if (task.count < 1)
+    faults.add(Rule::bad_number, work.count.at, "a line that is done 0 times does nothing",
+               "it would be promised, and given away", "write how many, or take the line out");
   if (!task.method) return;  // an unknown method is reported by the rules
   const Takes takes = task.method->takes.value_or(Takes::nothing);
   if (work.who() == By::us && (takes == Takes::soil || takes == Takes::voids || takes == Takes::slab))
     if (const SurveyedStructure* s = structure_of(work); s && s->drawn()) {
+      const std::size_t before = faults.all().size();
       if (takes == Takes::soil) soil(task, *s);
       if (takes == Takes::voids) voids(task, *s);
       if (takes == Takes::slab) slab(task, *s);
+      const bool names = work.walls.written() || work.piers.written() || work.near.written() || work.places.written();
+      if (task.runs.empty() && names && s->complete && faults.all().size() == before &&
+          all_near_placed(basis, work, *s))
+        faults.add(Rule::does_no_work, work.does.at,
+                   "`" + *work.does + "` finds nothing to treat in what this line names",
+                   "the papers would promise a treatment that nobody does",
+                   takes == Takes::voids  ? "name hollow walls or piers, or take another method"
+                   : takes == Takes::slab ? "name a slab by `at:`, or walls of a part that stands on a slab"
+                                          : "name walls with soil on the side that is treated, or piers");
     }
   out.tasks.push_back(std::move(task));
 }
@@ -81,7 +109,15 @@ void mix(const Basis& basis, const Product& product, Treatment& out, Faults& fau
                      decimal(formula, 1) + " fl oz per 100 gal; the tank would be mixed wrong",
                  "take both figures from one label, or leave one of them out");
   }
-  if (out.gallons > Ratio(0) && basis.company.tank_gal && *basis.company.tank_gal > Ratio(0))
+  const auto& tank = basis.company.tank_gal;
+  if (tank && (*tank < Ratio(1) || out.gallons / *tank > Ratio(500)))
+    faults.add(Rule::bad_number, tank.at, "a tank of " + shortest(*tank, 4) + " gal cannot carry this treatment",
+               "the crew could not mix by it", "write the gallons of the tank");
+  for (const Package& package : items(product.packages))
+    if (package.fl_oz && *package.fl_oz < Ratio(1))
+      faults.add(Rule::bad_number, package.fl_oz.at, "a package of less than 1 fl oz is no package",
+                 "the crew would be told to bring millions", "write the fluid ounces of a package");
+  if (out.gallons > Ratio(0) && tank && *tank >= Ratio(1) && out.gallons / *tank <= Ratio(500))
     out.mix = mix_for(product, *rate, out.gallons, *basis.company.tank_gal);
 }
 
@@ -109,6 +145,7 @@ Treatment plan(const Basis& basis, const OptionFacts& option, Faults& faults) {
   const Product* product = planning::product_of(basis, option, needed, faults);
   planning::Planner planner{basis, option, product, faults, out};
   for (const Work* work : lines) planner.line(*work);
+  planner.allowance();
   if (product) planning::mix(basis, *product, out, faults);
   return out;
 }

@@ -23,10 +23,14 @@ struct Planner {
   Faults& faults;
   Treatment& out;
 
+  Length along_walls{};    ///< feet of soil along walls so far
+  Length deepest_along{};  ///< greatest depth reckoned along them
+
   void line(const Work& work);
 
   // soil.cpp
   void soil(Task& task, const SurveyedStructure& s);
+  void allowance();
   // holes.cpp
   void voids(Task& task, const SurveyedStructure& s);
   void slab(Task& task, const SurveyedStructure& s);

@@ -26,18 +26,37 @@ struct Soil {
   const SurveyedStructure& s;
   Length floor = p.limit(&Limits::volume_floor);
   Ratio rate = p.rate(&Limits::soil_rate);
-  Length longest_depth{};  ///< greatest reckoned depth along walls, for the allowance
-  Length along_walls{};
+  Length deepest{};  ///< of the footings it meets
+  Length asked{};    ///< greatest depth required where less is planned
 
   [[nodiscard]] Length label_minimum() const {
     return p.product && p.product->label && p.product->label->soil_depth ? *p.product->label->soil_depth : Length{};
   }
 
   /// Required and planned depth over one footing. A planned depth ends at the footing.
-  [[nodiscard]] std::pair<Length, Length> depths(Length footing) const {
+  [[nodiscard]] std::pair<Length, Length> depths(Length footing) {
     const Length required = required_depth(footing, p.limit(&Limits::soil_depth), label_minimum());
+    deepest = std::max(deepest, footing);
     if (!task.work->depth) return {required, required};
-    return {required, std::min(footing, *task.work->depth)};
+    const Length planned = std::min(footing, *task.work->depth);
+    if (planned < required) asked = std::max(asked, required);
+    return {required, planned};
+  }
+
+  /// What is wrong with a planned depth, over all that the line treats.
+  void check_depth() const {
+    const auto& depth = task.work->depth;
+    if (!depth) return;
+    if (asked > Length{} && !task.work->waiver)
+      p.faults.add(Rule::too_shallow, depth.at,
+                   print(*depth) + " is less than the " + print(asked) + " that is required",
+                   "soil below would stay untreated, and the crew would mix too little",
+                   "plan at least " + print(asked) + ", or take `depth:` out and let it be worked out");
+    if (deepest > Length{} && *depth > deepest)
+      p.faults.add(Rule::below_footing, depth.at,
+                   print(*depth) + " is below the deepest footing, which lies at " + print(deepest),
+                   "digging below a footing undermines the house, and no label allows it",
+                   "plan at most " + print(deepest) + ", or take `depth:` out and let it be worked out");
   }
 
   void common(Run& run) const {
@@ -60,8 +79,8 @@ struct Soil {
     run.exact_gallons = soil_gallons(run.length, run.reckoned_depth, rate);
     run.working =
         print(run.length) + " x " + print(run.reckoned_depth) + " deep x " + shortest(rate, 2) + " gal / 10 ft";
-    longest_depth = std::max(longest_depth, run.reckoned_depth);
-    along_walls += run.length;
+    p.deepest_along = std::max(p.deepest_along, run.reckoned_depth);
+    p.along_walls += run.length;
     p.add(task, s, std::move(run));
   }
 
@@ -222,25 +241,6 @@ struct Soil {
       p.add(task, s, std::move(run));
     }
   }
-
-  /// Rounding the bid length up is a run of its own, so that everybody sees it.
-  void allowance() {
-    const auto& bidding = p.basis.company.bidding;
-    if (!bidding || !bidding->round_up_to || *bidding->round_up_to <= Length{} || along_walls <= Length{}) return;
-    const Length step = *bidding->round_up_to;
-    const auto steps = (along_walls.in_feet() / step.in_feet()).ceil();
-    const Length extra = step * steps - along_walls;
-    if (extra <= Length{}) return;
-    Run run;
-    run.kind = RunKind::allowance;
-    run.length = extra;
-    run.rate = rate;
-    run.depth = run.required_depth = run.reckoned_depth = longest_depth;
-    run.exact_gallons = soil_gallons(extra, longest_depth, rate);
-    run.working = print(extra) + " x " + print(longest_depth) + " deep x " + shortest(rate, 2) + " gal / 10 ft";
-    run.sources.push_back("the company rounds the bid length up to " + print(step));
-    p.add(task, s, std::move(run));
-  }
 };
 
 std::vector<Stretch> slab_stretches(const SurveyedStructure& s) {
@@ -269,33 +269,37 @@ void Planner::soil(Task& task, const SurveyedStructure& s) {
     if (s.parts[wall.part].foundation == Foundation::crawl_space && wall.inside_length > Length{})
       inside.push_back(stretch);
   }
-  if (work.depth) {
-    bool any_too_shallow = false;
-    Length asked, footing;
-    for (const Stretch& stretch : chosen)
-      for (const auto& f : {s.wall(stretch.wall)->footing_outside, s.wall(stretch.wall)->footing_inside})
-        if (f) {
-          const auto [required, planned] = soil.depths(*f);
-          footing = std::max(footing, *f);
-          if (planned < required && required > asked) any_too_shallow = true, asked = required;
-        }
-    if (any_too_shallow && !work.waiver)
-      faults.add(Rule::too_shallow, work.depth.at,
-                 print(*work.depth) + " is less than the " + print(asked) + " that is required",
-                 "soil below would stay untreated, and the crew would mix too little",
-                 "plan at least " + print(asked) + ", or take `depth:` out and let it be worked out");
-    if (footing > Length{} && *work.depth > footing)
-      faults.add(Rule::below_footing, work.depth.at,
-                 print(*work.depth) + " is below the deepest footing, which lies at " + print(footing),
-                 "digging below a footing undermines the house, and no label allows it",
-                 "plan at most " + print(footing) + ", or take `depth:` out and let it be worked out");
-  }
-  if (sides != Sides::inside) soil.face(RunKind::soil_outside, outside, whole_house && slab_stretches(s).empty());
+  if (sides != Sides::inside) soil.face(RunKind::soil_outside, outside, whole_house);
   if (sides != Sides::outside) soil.face(RunKind::soil_inside, inside, whole_house && inside.size() == s.walls.size());
   soil.piers(piers_of(work, s));
   soil.chimneys(chimneys_of(work, s));
   soil.posts(named_places(work, Place::Kind::wood));
-  soil.allowance();
+  soil.check_depth();
+}
+
+/// Rounding the bid length up is a run of its own, one for the whole option, so that everybody sees it.
+void Planner::allowance() {
+  const auto& bidding = basis.company.bidding;
+  if (!bidding || !bidding->round_up_to || *bidding->round_up_to <= Length{} || along_walls <= Length{}) return;
+  const auto task = std::find_if(out.tasks.rbegin(), out.tasks.rend(), [&](const Task& t) {
+    return std::any_of(t.runs.begin(), t.runs.end(), [&](std::size_t i) {
+      return out.runs[i].kind == RunKind::soil_outside || out.runs[i].kind == RunKind::soil_inside;
+    });
+  });
+  const Length step = *bidding->round_up_to;
+  const Length extra = step * (along_walls.in_feet() / step.in_feet()).ceil() - along_walls;
+  if (extra <= Length{} || task == out.tasks.rend()) return;
+  const SurveyedStructure* s = basis.survey.find(out.runs[task->runs.front()].structure);
+  if (!s) return;
+  Run run;
+  run.kind = RunKind::allowance;
+  run.length = extra;
+  run.rate = rate(&Limits::soil_rate);
+  run.depth = run.required_depth = run.reckoned_depth = deepest_along;
+  run.exact_gallons = soil_gallons(extra, deepest_along, run.rate);
+  run.working = print(extra) + " x " + print(deepest_along) + " deep x " + shortest(run.rate, 2) + " gal / 10 ft";
+  run.sources.push_back("the company rounds the bid length up to " + print(step));
+  add(*task, *s, std::move(run));
 }
 
 }  // namespace soundsill::planning

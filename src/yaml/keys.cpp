@@ -140,8 +140,14 @@ std::optional<int> Reading<int>::read(Reader& reader, const Node& node) {
 }
 
 std::optional<Ratio> Reading<Ratio>::read(Reader& reader, const Node& node) {
-  return plain<Ratio>(reader, node, Rule::bad_number, "a number", "write digits with at most one dot, like 27.5",
-                      read_number);
+  return plain<Ratio>(reader, node, Rule::bad_number, "a number",
+                      "write digits with at most one dot and four decimals, like 27.5",
+                      [](const std::string& text) -> std::optional<Ratio> {
+                        const auto dot = text.find('.');
+                        const std::size_t whole = std::min(dot, text.size());
+                        const std::size_t decimals = dot == std::string::npos ? 0 : text.size() - dot - 1;
+                        return whole > 6 || decimals > 4 ? std::nullopt : read_number(text);
+                      });
 }
 
 std::optional<Money> Reading<Money>::read(Reader& reader, const Node& node) {
@@ -177,8 +183,8 @@ std::optional<Date> Reading<Date>::read(Reader& reader, const Node& node) {
 }
 
 std::optional<TimeOfDay> Reading<TimeOfDay>::read(Reader& reader, const Node& node) {
-  return plain<TimeOfDay>(reader, node, Rule::bad_time, "a time of day", "write it in quotes, like \"9:10\"",
-                          read_time);
+  return plain<TimeOfDay>(reader, node, Rule::bad_time, "a time of day",
+                          "write it in quotes and 24 hours, like \"9:10\" or \"13:00\"", read_time);
 }
 
 }  // namespace soundsill::yaml

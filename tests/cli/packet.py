@@ -59,8 +59,11 @@ with Copy("heron-lane") as copy:
     check("555-0142" in first, "page 1 does not say whom to call")
     check("WDIR 100" in first, "page 1 does not name the official sheet")
     check("report" not in whole.lower().replace("reported", ""), "a paper of ours calls itself a report")
-    for number in range(1, 7):
-        check(re.search(rf"^\s*{number}\s", first, re.M), f"finding {number} is not on page 1")
+    titles = {1: "Live subterranean termites, pier 3", 2: "Past signs of subterranean", 3: "Wood scraps", 4: "Damp wood",
+              5: "Wood damaged by", 6: "No way in, attic"}
+    for number, title in titles.items():
+        rows = re.findall(rf"^ *{number} +{re.escape(title)}", first, re.M)
+        check(len(rows) == 1, f"finding {number}, {title}, has {len(rows)} rows on page 1\n{first}")
     # The estimate: every measure x rate is its amount, and the amounts sum to the total.
     start = next(i for i, s in enumerate(sheets) if "The estimate" in s)
     estimate = sheets[start]
@@ -79,7 +82,7 @@ with Copy("heron-lane") as copy:
     measured = run("measure", copy.folder).stdout
     check(gallons and re.search(rf"sum\s+\d+\s+{re.escape(gallons.group(1))}\n", measured), "gallons on paper and in `measure` differ")
     for words in ("Live insects seen", "Past signs", "Damaged wood", "Invites insects or decay", "I own the property.",
-                  "I agree to the price", "After closing I take over", "Abernethy-Łódź", "does not replace that sheet"):
+                  "I agree to the price", "After closing I take over", "Abernethy-Łódź", "does not replace it"):
         check(words in " ".join(whole.split()), f"the packet lacks: {words}")
     check("live" not in re.search(r"Past signs\n(.*?)Damaged wood", whole, re.S).group(1).lower(), "past and live evidence stand under one heading")
 

@@ -3,6 +3,7 @@
 import json
 import os
 import random
+import shutil
 import signal
 import subprocess
 import time
@@ -10,6 +11,7 @@ import time
 from harness import PROGRAM, ROOT, Copy, expect, finish, run
 
 checks = 0
+REVISION_2 = "  revision: 2\n  replaces: {revision: 1, on: 2026-03-05, because: a reading was added}\n"
 
 
 def check(holds, words):
@@ -30,19 +32,44 @@ with Copy() as copy:
     piped = subprocess.run([PROGRAM, "report", str(copy.folder), "-o", "-"], capture_output=True)
     check(piped.stdout == once, "standard output holds other bytes")
 
-    # Killed at any moment, the old file or the new one stands.
-    leftovers = 0
+    # Killed at any moment, the old file or the new one stands. Every run would write the paper that does not stand there.
+    later = copy.root / "later"
+    shutil.copytree(copy.folder, later)
+    copy.edit("  revision: 1\n", REVISION_2, later / "case.yaml")
+    began = time.monotonic()
+    run("report", later, "-o", elsewhere, "--replace")
+    took = time.monotonic() - began
+    twice = elsewhere.read_bytes()
+    check(twice != once and twice.startswith(b"%PDF-1.7"), "two revisions give the same bytes")
+    killed = finished = halves = 0
     random.seed(7)
-    for attempt in range(60):
-        process = subprocess.Popen([PROGRAM, "report", str(copy.folder), "-o", str(out)], stderr=subprocess.DEVNULL)
-        time.sleep(random.uniform(0, 0.25))
+    for attempt in range(18):
+        before = out.read_bytes()
+        folder, after = (later, twice) if before == once else (copy.folder, once)
+        process = subprocess.Popen([PROGRAM, "report", str(folder), "-o", str(out), "--replace"],
+                                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        if attempt % 3:  # at any moment, or never
+            time.sleep(random.uniform(0, 1.6 * took))
+        else:  # as soon as the new file is begun
+            while process.poll() is None and not any(e.name.startswith(".p.pdf.tmp-") for e in os.scandir(copy.root)):
+                pass
         process.send_signal(signal.SIGKILL)
         process.wait()
-        if out.read_bytes() != once:
-            check(False, f"attempt {attempt}: the file is neither the old nor the new one")
-            break
-        leftovers += len(list(copy.root.glob(".p.pdf.tmp-*")))
-    check(out.read_bytes() == once, "kill -9 spoiled the file")
+        check(process.returncode in (0, -signal.SIGKILL), f"attempt {attempt}: exit status {process.returncode}")
+        killed += process.returncode == -signal.SIGKILL
+        finished += process.returncode == 0
+        left = out.read_bytes()
+        check(left == after or (process.returncode != 0 and left == before),
+              f"attempt {attempt}: {len(left)} bytes that are neither the old paper nor the new one")
+        if any(copy.root.glob(".p.pdf.tmp-*")):
+            halves += 1
+            next_run = run("report", folder, "-o", out, "--replace")
+            check(next_run.returncode == 0 and out.read_bytes() == after, f"attempt {attempt}: the next run fails: {next_run.stderr}")
+            check(not any(copy.root.glob(".p.pdf.tmp-*")), f"attempt {attempt}: what a killed run left was not removed")
+    check(killed >= 1, "no run was killed: the test shows nothing")
+    print(f"{killed} runs killed, {halves} of them while they wrote; {finished} came to their end")
+    run("report", copy.folder, "-o", out, "--replace")
+    check(out.read_bytes() == once, "after all the kills the paper is another one")
     stale = copy.root / ".p.pdf.tmp-999999"
     stale.write_bytes(b"half")
     run("report", copy.folder, "-o", out)
@@ -50,7 +77,7 @@ with Copy() as copy:
 
     # A final paper gives way to its own revision only.
     text = copy.case.read_text()
-    copy.case.write_text(text.replace("  revision: 1\n", "  revision: 2\n  replaces: {revision: 1, on: 2026-03-05, because: a reading was added}\n"))
+    copy.edit("  revision: 1\n", REVISION_2)
     refused = run("report", copy.folder, "-o", out)
     check(refused.returncode == 2 and out.read_bytes() == once, f"another revision replaced a final paper: {refused.stderr}")
     replaced = run("report", copy.folder, "-o", out, "--replace")

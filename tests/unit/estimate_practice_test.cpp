@@ -1,8 +1,10 @@
 // Facts of common practice, each a row of its own, through the public stages: reading, measuring, planning, pricing.
 // None of them has a source; they are what a working estimator expects.
 #include <catch2/catch.hpp>
+#include <set>
 
 #include "support/case_harness.h"
+#include "support/published.h"
 
 using namespace soundsill;
 using namespace soundsill::testing;
@@ -55,10 +57,11 @@ price holds: 30
 
 struct Planned {
   CaseRun run;
-  explicit Planned(std::string case_yaml, std::string company_yaml = company())
+  explicit Planned(std::string case_yaml, std::string company_yaml = company(),
+                   std::string form_yaml = file_text("forms/us-general.yaml"))
       : run({.case_yaml = std::move(case_yaml),
              .company_yaml = std::move(company_yaml),
-             .form_yaml = file_text("forms/us-general.yaml")}) {
+             .form_yaml = std::move(form_yaml)}) {
     INFO(told(run.faults));
     REQUIRE(run.treatments.size() == 1);
   }
@@ -154,8 +157,33 @@ TEST_CASE("27.5 fl oz per 100 gal makes 67.4 fl oz for 245 gal (common practice,
   CHECK(decimal(p.treatment().mix->fl_oz, 1) == "67.4");
 }
 
-TEST_CASE(
-    "voids are drilled within 4 ft of evidence; both forms hold it as common practice (common practice, no source)") {
+TEST_CASE("voids are drilled within 4 ft of evidence, or as far as the form says (common practice, no source)") {
+  const std::string hollow =
+      R"({walls: all, kind: hollow block, thick: 8", footing: {outside: 12", inside: 12", known by: dug}})";
+  std::string text = house("E 40', S 30', W 40', N 30'", hollow, "",
+                           "{id: s, answers: [1], do: treat soil, walls: all}, "
+                           "{id: v, answers: [1], do: drill and treat voids, near: [1]}");
+  text = edited(text, "findings: []",
+                "findings: [{no: 1, kind: evidence, in: house, at: wall 1 at 20', where: sill, organism: subterranean "
+                "termites, state: active, live seen: yes, basis: [live workers]}]");
+  const std::string form = file_text("forms/us-general.yaml");
+  const auto drilled = [&](const std::string& form_yaml) {
+    const Planned p(text, company(), form_yaml);
+    INFO(told(p.run.faults));
+    std::vector<Run> runs;
+    for (const Run& r : p.treatment().runs)
+      if (r.work == "v") runs.push_back(r);
+    REQUIRE(runs.size() == 1);
+    CHECK(runs[0].kind == RunKind::void_walls);
+    CHECK(runs[0].length == runs[0].stretches.at(0).length());
+    return runs[0].stretches;
+  };
+  CHECK(drilled(form) == std::vector{Stretch{1, Length::feet(16), Length::feet(24)}});
+  CHECK(drilled(edited(form, "void reach: {value: 4'", "void reach: {value: 3'")) ==
+        std::vector{Stretch{1, Length::feet(17), Length::feet(23)}});
+}
+
+TEST_CASE("both forms hold 4 ft from evidence as common practice (common practice, no source)") {
   for (const char* path : {"forms/us-general.yaml", "forms/us-nc.yaml"}) {
     Sources sources;
     Faults faults;
@@ -164,6 +192,32 @@ TEST_CASE(
     CHECK(*form->limits->void_reach->value == Length::feet(4));
     CHECK(*form->limits->void_reach->status == Status::common_practice);
   }
+}
+
+TEST_CASE("gallons are reckoned for no less depth than the form's volume floor: rows C31a and C31b") {
+  std::set<std::string> found;
+  for (const PublishedRow& row : published_rows("tests/published/arithmetic-derived.csv")) {
+    if (!row.topic.starts_with("volume floor")) continue;
+    found.insert(row.id);
+    const auto feet = [&](const std::string& name) { return read_length(row.inputs.at(name)).value(); };
+    const std::string along = print(feet("length_ft")), depth = print(feet("depth_ft"));
+    // The label asks for more than the footing allows, so the footing alone decides the depth.
+    const Planned p(house("E " + along + ", S 30', W " + along + ", N 30'",
+                          "{walls: all, kind: solid masonry, thick: 8\", footing: {outside: " + depth +
+                              ", inside: " + depth + ", known by: dug}}",
+                          "", "{id: s, preventive: yes, do: treat soil, walls: 1, sides: outside}"),
+                    company("4'"),
+                    edited(edited(file_text("forms/us-general.yaml"), "volume floor: {value: 1'",
+                                  "volume floor: {value: " + print(feet("floor_ft"))),
+                           "soil rate: {value: 4,",
+                           "soil rate: {value: " + shortest(leading_number(row.inputs.at("rate")), 4) + ","));
+    INFO(row.id << ": " << row.topic << ", source: " << row.source);
+    REQUIRE(p.treatment().runs.size() == 1);
+    CHECK(p.treatment().runs[0].length == feet("length_ft"));
+    CHECK(p.treatment().runs[0].depth == feet("depth_ft"));
+    CHECK(p.treatment().gallons == row.expected);
+  }
+  CHECK(found == std::set<std::string>{"C31a", "C31b"});
 }
 
 TEST_CASE("a whole crawl-space job from its drawing: rows C29a to C29f (arithmetic on published rates)") {
