@@ -1,8 +1,10 @@
 // Finds room for boxes near their points, so that nothing covers anything.
 #pragma once
 
+#include <array>
 #include <cstdint>
-#include <optional>
+#include <map>
+#include <utility>
 #include <vector>
 
 #include "page/pages.h"
@@ -29,14 +31,49 @@ struct Standing {
   bool placed = false;
 };
 
+/// Tells what may stand in a box without a look at all there is: numbers of things by the cells of paper they reach.
+class Cells {
+ public:
+  /// Cells over the area, and further rows of them below it. What lies beyond all cells counts as in the outer ones.
+  explicit Cells(const Box& area, std::size_t rows_below = 0);
+
+  void add(const Box& box, std::size_t number);
+  void add_line(At a, At b, Milli half, std::size_t number);
+  void remove(const Box& box, std::size_t number);
+  /// Calls `see` with each number in the cells of the box, with some of them twice, until it says true.
+  template <class See>
+  bool any(const Box& box, const See& see) const {
+    const Range r = range(box);
+    for (std::size_t row = r.top; row <= r.bottom && row < rows_.size(); ++row)
+      for (std::size_t column = r.left; column <= r.right; ++column)
+        for (const std::size_t number : rows_[row][column])
+          if (see(number)) return true;
+    return false;
+  }
+
+ private:
+  struct Range {
+    std::size_t left, top, right, bottom;  ///< all within
+  };
+  [[nodiscard]] Range range(const Box& box) const;
+  [[nodiscard]] Box paper(std::size_t column, std::size_t row) const;
+  std::vector<std::size_t>& cell(std::size_t column, std::size_t row);
+
+  At origin_;
+  Milli side_;
+  std::size_t columns_, most_rows_;
+  std::vector<std::vector<std::vector<std::size_t>>> rows_;  ///< as many as are in use
+};
+
 class Placer {
  public:
-  explicit Placer(Box area) : area_(area) {}
+  explicit Placer(Box area);
 
-  /// Lines cost their weight when a box covers them; soft boxes too; hard boxes are never covered.
-  void add_line(At a, At b, Milli width, int weight) { lines_.push_back({a, b, width / 2, weight}); }
-  void add_soft(const Box& box, int weight) { soft_.push_back({box, weight}); }
-  void add_hard(const Box& box) { hard_.push_back(box); }
+  /// Lines cost their weight when a box covers them; soft boxes too; hard boxes are never covered. No weight is below
+  /// 0.
+  void add_line(At a, At b, Milli width, int weight);
+  void add_soft(const Box& box, int weight);
+  void add_hard(const Box& box);
   /// True when the box covers any line.
   [[nodiscard]] bool on_line(const Box& box) const;
 
@@ -44,6 +81,8 @@ class Placer {
   [[nodiscard]] std::vector<Standing> place(const std::vector<Wish>& wishes);
   /// Takes exactly this box when nothing that stands is in the way.
   [[nodiscard]] bool take(const Box& box);
+  /// How many things were looked at so far: what the work grows with.
+  [[nodiscard]] std::int64_t looked() const { return looked_; }
 
  private:
   struct Line {
@@ -55,22 +94,28 @@ class Placer {
     Box box;
     int weight;
   };
-  struct Candidate {
-    Box box;
-    std::int64_t cost;
-    Milli distance;
+  /// What is known to be in vain while boxes are only added.
+  struct Vain {
+    std::vector<std::pair<Milli, Milli>> sizes;        ///< found no room in the area
+    std::map<std::array<Milli, 3>, Milli> rows_below;  ///< by x, width and height: no room above this y
   };
-  [[nodiscard]] bool blocked(const Box& box, const std::vector<Standing>& all, std::size_t self) const;
-  [[nodiscard]] std::int64_t cost(const Box& box, std::int64_t line_percent) const;
+  static constexpr std::size_t nobody = SIZE_MAX;
+  [[nodiscard]] const Box* blocker(const Box& box, std::size_t self);
+  [[nodiscard]] std::int64_t cost(const Box& box, std::int64_t line_percent, std::int64_t limit);
   template <class Offer>
   static void slide(const Wish& wish, const Offer& offer);
-  [[nodiscard]] Standing near(const Wish& wish, const std::vector<Standing>& all, std::size_t self) const;
-  [[nodiscard]] Standing anywhere(const Wish& wish, const std::vector<Standing>& all, std::size_t self) const;
+  [[nodiscard]] Standing near(const Wish& wish, std::size_t self);
+  [[nodiscard]] Standing anywhere(const Wish& wish, std::size_t self, Vain& vain);
+  [[nodiscard]] Standing within_area(const Wish& wish, std::size_t self);
+  [[nodiscard]] Standing below_area(const Wish& wish, std::size_t self, Vain& vain);
 
   Box area_;
   std::vector<Line> lines_;
   std::vector<Soft> soft_;
   std::vector<Box> hard_;
+  Cells line_cells_, soft_cells_, hard_cells_;
+  std::vector<std::int64_t> line_turns_, soft_turns_;  ///< when each was last counted
+  std::int64_t turn_ = 0, looked_ = 0;
 };
 
 /// The point of the box's edge nearest to `p`.

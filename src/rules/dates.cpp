@@ -61,8 +61,15 @@ void around_the_signature(const Papers& papers, Faults& faults) {
   if (!c.signature) return;
   const Day signature{c.signature->on, "the signature"};
   if (c.facts) {
-    in_order(signature, {c.facts->closing, "closing"}, faults);
+    // A closing that comes too early for the signature is one message, not two.
+    if (in_order(signature, {c.facts->closing, "closing"}, faults) && c.official_sheet)
+      in_order({c.official_sheet->signed_on, "the official sheet"}, {c.facts->closing, "closing"}, faults);
     if (c.facts->replaces) in_order({c.facts->replaces->on, "the earlier revision"}, signature, faults);
+  }
+  for (const Work& work : items(c.work)) {
+    if (work.agreed) in_order({work.agreed->on, "the agreement to " + said(work)}, signature, faults);
+    const bool sale = c.facts && c.facts->purpose && *c.facts->purpose == Purpose::sale;
+    if (sale) in_order({work.before, "the last day for " + said(work)}, {c.facts->closing, "closing"}, faults);
   }
   if (papers.today && c.signature->on && *papers.today < *c.signature->on)
     faults.add(Rule::dates_out_of_order, c.signature->on.at,

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "page/placer.h"
@@ -143,4 +144,58 @@ TEST_CASE("segments touch boxes exactly") {
   CHECK_FALSE(page::touches({0, 12}, {12, 30}, {14, 10, 3, 3}));
   CHECK_FALSE(page::touches({0, 0}, {9, 9}, box));
   CHECK_FALSE(page::touches({0, 25}, {25, 22}, box));
+}
+
+TEST_CASE("the placer's work grows with the number of wishes, not with its square") {
+  // Piers in rows, as close as on a full plan, and words of their numbers.
+  const auto looked = [](int count) {
+    const page::Milli between = 14'000, side = 40 * between;
+    page::Placer placer({0, 0, side, count / 40 * between});
+    std::vector<page::Wish> wishes;
+    for (int i = 0; i < count; ++i) {
+      const page::At p{between * (i % 40) + between / 2, between * (i / 40) + between / 2};
+      placer.add_line({p.x - 2'000, p.y}, {p.x + 2'000, p.y}, 1'000, 70);
+      placer.add_soft({p.x - 3'000, p.y - 3'000, 6'000, 6'000}, 40);
+      page::Wish wish;
+      wish.point = p;
+      wish.width = 12'000;
+      wish.height = 10'000;
+      wish.gap = 3'000;
+      wishes.push_back(wish);
+    }
+    const auto places = placer.place(wishes);
+    CHECK(std::all_of(places.begin(), places.end(), [](const auto& s) { return s.placed; }));
+    return placer.looked();
+  };
+  const std::int64_t few = looked(400), many = looked(1600);
+  INFO(few << " for 400, " << many << " for 1600");
+  CHECK(many < 6 * few);
+}
+
+TEST_CASE("words that find no room on the plan are stacked below it in few looks") {
+  page::Placer placer({0, 0, 200'000, 200'000});
+  page::Wish wish;
+  wish.point = {100'000, 100'000};
+  wish.width = 18'000;
+  wish.height = 10'000;
+  const auto places = placer.place(std::vector<page::Wish>(1600, wish));
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    REQUIRE(places[i].placed);
+    for (std::size_t j = i + 1; j < places.size(); ++j)
+      if (page::overlap(places[i].box, places[j].box)) FAIL("boxes " << i << " and " << j << " overlap");
+  }
+  CHECK(placer.looked() < 1600 * 3000);
+}
+
+TEST_CASE("a plan of 1,600 piers loses none of their numbers") {
+  Scene s = house();
+  for (int i = 0; i < 1600; ++i) {
+    const std::int64_t x = 4 * (i % 40), y = 4 * (i / 40);
+    s.shapes.push_back({Shape::Kind::area, {at(x, y), at(x + 1, y), at(x + 1, y + 1), at(x, y + 1)}, {}, "pier"});
+    s.labels.push_back({at(x, y), {}, std::to_string(i + 1), "label"});
+  }
+  const Document d = drawing_of(s);
+  const page::Pages pages = laid(d);
+  CHECK(page::lost_strings(d, pages).empty());
+  CHECK(page::off_sheet(pages).empty());
 }
