@@ -36,11 +36,13 @@ class Words {
         plan_(plan),
         look_(shop.look.drawing),
         placer_(area),
+        outline_cells_(area),
         figure_(figure),
         ink_(ink) {}
 
   void add() {
     for (const PlacedShape& s : shapes_) avoid(s);
+    outlines();
     markers();
     labels();
     letters();
@@ -48,6 +50,23 @@ class Words {
   }
 
  private:
+  void outlines() {
+    for (const PlacedShape& s : shapes_) {
+      outlines_.push_back(outline_of(s));
+      const std::vector<At>& outline = outlines_.back();
+      if (outline.empty()) continue;
+      Box around{outline[0].x, outline[0].y, 0, 0};
+      for (const At p : outline) around = united(around, {p.x, p.y, 0, 0});
+      outline_cells_.add(around, outlines_.size() - 1);
+    }
+  }
+
+  // Calls `see` with the number of each shape the point is in, with none twice, until it says true.
+  template <class See>
+  bool any_round(At p, const See& see) const {
+    return outline_cells_.any({p.x, p.y, 0, 0}, [&](std::size_t i) { return within(p, outlines_[i]) && see(i); });
+  }
+
   // Thick lines are worse to cover than thin ones.
   void avoid(const PlacedShape& s) {
     const int weight = s.style->width >= points(1) ? 70 : 20;
@@ -134,11 +153,12 @@ class Words {
     const At p = plan_.at(label.at);
     Milli least = label_measure;
     if (label.outward.x.sixteenths != 0 || label.outward.y.sixteenths != 0) return least;
-    for (const PlacedShape& s : shapes_) {
-      if (s.shape->kind != Shape::Kind::area || !within(p, s.points)) continue;
-      const Milli room = room_around(s.points, p) - points(6);
+    any_round(p, [&](std::size_t i) {
+      if (shapes_[i].shape->kind != Shape::Kind::area) return false;
+      const Milli room = room_around(shapes_[i].points, p) - points(6);
       if (room >= points(36)) least = std::min(least, room);
-    }
+      return false;
+    });
     return least;
   }
 
@@ -221,9 +241,9 @@ class Words {
   }
 
   void ground(const Standing& s) {
-    const bool covered = placer_.on_line(s.box) || std::any_of(shapes_.begin(), shapes_.end(), [&](const auto& shape) {
-                           return shape.style->hatch != ShapeStyle::Hatch::none &&
-                                  within({s.box.x + s.box.width / 2, s.box.y + s.box.height / 2}, outline_of(shape));
+    const At middle{s.box.x + s.box.width / 2, s.box.y + s.box.height / 2};
+    const bool covered = placer_.on_line(s.box) || any_round(middle, [&](std::size_t i) {
+                           return shapes_[i].style->hatch != ShapeStyle::Hatch::none;
                          });
     if (covered && s.box.width > 0) strip_.marks.emplace_back(filled_box(s.box, look_.ground));
   }
@@ -263,6 +283,8 @@ class Words {
   const Plan& plan_;
   const DrawingStyle& look_;
   Placer placer_;
+  std::vector<std::vector<At>> outlines_;  ///< of each shape, empty for lines
+  Cells outline_cells_;
   NodeId figure_;
   Box& ink_;
   std::vector<SetLabel> labels_;
