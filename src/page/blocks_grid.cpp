@@ -126,6 +126,13 @@ class Signing {
   Milli name_width_ = 0, date_x_ = 0, date_width_ = 0;
 };
 
+/// A few rows are read as one thing: they go to the next page together. Many would leave too much white behind.
+void stay_together(Strips& strips) {
+  constexpr std::size_t few = 8;
+  const std::size_t chain = strips.size() <= few ? strips.size() : 2;
+  for (std::size_t i = 0; i + 1 < chain; ++i) strips[i].keep = true;
+}
+
 }  // namespace
 
 Strips make(Workshop& shop, const Facts& facts, Place place) {
@@ -147,7 +154,7 @@ Strips make(Workshop& shop, const Facts& facts, Place place) {
     strips.push_back(std::move(row));
   }
   strips.front().before = look.before;
-  strips.front().keep = strips.size() > 1;
+  stay_together(strips);
   strips.back().after = look.after;
   return strips;
 }
@@ -182,6 +189,7 @@ Strips make(Workshop& shop, const Signatures& signatures, Place place) {
   for (const Signature& s : signatures.lines) strips.push_back(signing.line(s));
   const bool labelled = !signatures.name_label.empty() || !signatures.date_label.empty();
   if (strips.empty() && labelled) strips.push_back(signing.line({}));
+  stay_together(strips);
   return strips;
 }
 
