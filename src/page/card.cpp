@@ -95,7 +95,7 @@ class CardMaker {
   }
 
   // The box round one strip. Marks of the box go under the words.
-  Strip boxed(Strip words) const {
+  [[nodiscard]] Strip boxed(Strip words) const {
     Strip box = framed(words, look_.pad_y, look_.pad_y, true);
     for (const Elastic& e : words.elastic) box.give += e.give;
     if (box.give > 0)
@@ -105,7 +105,7 @@ class CardMaker {
     return box;
   }
 
-  Strip framed(const Strip& words, Milli above, Milli below, bool border) const {
+  [[nodiscard]] Strip framed(const Strip& words, Milli above, Milli below, bool border) const {
     Strip box;
     box.height = above + words.height + below;
     const Box edge{0, 0, place_.width, box.height};
@@ -129,7 +129,7 @@ class CardMaker {
   }
 
   // A card taller than a page: its strips flow, each with its stretch of the bar.
-  Strips in_pieces(Strips inside) const {
+  [[nodiscard]] Strips in_pieces(Strips inside) const {
     Strips pieces;
     for (std::size_t i = 0; i < inside.size(); ++i) {
       const bool first = i == 0, last = i + 1 == inside.size();

@@ -63,7 +63,7 @@ class Words {
 
   // Calls `see` with the number of each shape the point is in, with none twice, until it says true.
   template <class See>
-  bool any_round(At p, const See& see) const {
+  [[nodiscard]] bool any_round(At p, const See& see) const {
     return outline_cells_.any({p.x, p.y, 0, 0}, [&](std::size_t i) { return within(p, outlines_[i]) && see(i); });
   }
 
@@ -81,7 +81,7 @@ class Words {
       placer_.add_line(s.points[i], s.points[(i + 1) % s.points.size()], s.style->width, weight);
   }
 
-  const TextStyle& style_of(const Label& label) const {
+  [[nodiscard]] const TextStyle& style_of(const Label& label) const {
     if (label.style == "dimension") return shop_.text(look_.dimension);
     return shop_.text(label.style == "name" ? look_.name : look_.label);
   }

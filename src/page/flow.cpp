@@ -49,7 +49,7 @@ Flow::Filled Flow::fill(const Strips& strips, std::size_t from, Milli room, bool
     if (!filled.stands.empty() || !must) break;
     // Alone and still too tall: strip by strip.
     for (std::size_t i = filled.next; i < end; ++i) {
-      const Filled last = filled;
+      Filled last = filled;
       add(i, filled.height);
       if (filled.height > room && !last.stands.empty()) return last;
     }

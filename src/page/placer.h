@@ -42,7 +42,7 @@ class Cells {
   void remove(const Box& box, std::size_t number);
   /// Calls `see` with each number in the cells of the box, with some of them twice, until it says true.
   template <class See>
-  bool any(const Box& box, const See& see) const {
+  [[nodiscard]] bool any(const Box& box, const See& see) const {
     const Range r = range(box);
     for (std::size_t row = r.top; row <= r.bottom && row < rows_.size(); ++row)
       for (std::size_t column = r.left; column <= r.right; ++column)

@@ -87,7 +87,7 @@ struct SurveyedStructure {
   /// False when a wall or pier could not be read: the fault was reported, totals are short, and what refers to a wall
   /// or pier by its number may be right though it is not found.
   bool complete = true;
-  bool drawn() const { return !walls.empty(); }
+  [[nodiscard]] bool drawn() const { return !walls.empty(); }
 
   [[nodiscard]] const Wall* wall(int number) const;
   [[nodiscard]] const Pier* pier(int number) const;
