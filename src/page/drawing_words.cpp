@@ -153,7 +153,7 @@ class Words {
     const At p = plan_.at(label.at);
     Milli least = label_measure;
     if (label.outward.x.sixteenths != 0 || label.outward.y.sixteenths != 0) return least;
-    any_round(p, [&](std::size_t i) {
+    (void)any_round(p, [&](std::size_t i) {
       if (shapes_[i].shape->kind != Shape::Kind::area) return false;
       const Milli room = room_around(shapes_[i].points, p) - points(6);
       if (room >= points(36)) least = std::min(least, room);

@@ -149,7 +149,7 @@ const Box* Placer::blocker(const Box& box, std::size_t self) {
   const Box wide = grown(box, clearance);
   const Box* found = nullptr;
   ++looked_;
-  hard_cells_.any(wide, [&](std::size_t i) {
+  (void)hard_cells_.any(wide, [&](std::size_t i) {
     ++looked_;
     if (i == self || !overlap(wide, hard_[i])) return false;
     found = &hard_[i];
@@ -162,7 +162,7 @@ const Box* Placer::blocker(const Box& box, std::size_t self) {
 std::int64_t Placer::cost(const Box& box, std::int64_t line_percent, std::int64_t limit) {
   std::int64_t sum = 0;
   ++turn_;
-  line_cells_.any(box, [&](std::size_t i) {
+  (void)line_cells_.any(box, [&](std::size_t i) {
     ++looked_;
     const Line& l = lines_[i];
     if (std::exchange(line_turns_[i], turn_) != turn_ && touches(l.a, l.b, grown(box, l.half)))
@@ -170,7 +170,7 @@ std::int64_t Placer::cost(const Box& box, std::int64_t line_percent, std::int64_
     return sum >= limit;
   });
   if (sum >= limit) return sum;
-  soft_cells_.any(box, [&](std::size_t i) {
+  (void)soft_cells_.any(box, [&](std::size_t i) {
     ++looked_;
     if (std::exchange(soft_turns_[i], turn_) != turn_ && overlap(box, soft_[i].box)) sum += soft_[i].weight;
     return sum >= limit;
