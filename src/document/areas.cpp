@@ -11,7 +11,7 @@ Table areas_table(const Builder& b) {
   t.style = "plain";
   t.caption = b.say(Word::areas_caption);
   t.row_heads = true;
-  t.columns = {{b.say(Word::column_structure), Column::Align::left, 2, false},
+  t.columns = {{b.say(Word::column_structure), Column::Align::left, 1, true},
                {b.say(Word::column_area), Column::Align::left, 3, false},
                {b.say(Word::column_how_seen), Column::Align::left, 1, true},
                {b.say(Word::column_why), Column::Align::left, 4, false}};
@@ -51,7 +51,6 @@ Table words_table(const Builder& b) {
       {Word::term_live, Word::term_live_means}, {Word::term_active, Word::term_active_means},
       {Word::term_past, Word::term_past_means}, {Word::term_condition, Word::term_condition_means},
       {Word::term_void, Word::term_void_means}, {Word::term_footing, Word::term_footing_means},
-      {Word::term_rod, Word::term_rod_means},   {Word::term_retreatment, Word::term_retreatment_means},
   };
   Table t;
   t.style = "facts";

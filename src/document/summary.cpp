@@ -114,6 +114,11 @@ struct Summary {
     for (const SurveyedStructure& s : b.in.basis.survey.structures) {
       // An area that was not seen and has no region cannot be counted: then the figures would claim too much.
       if (!s.seen_counted) return {};
+      // On a slab nobody looks at the foundation from within.
+      const bool below = std::any_of(s.parts.begin(), s.parts.end(), [](const SurveyedPart& p) {
+        return p.foundation == Foundation::crawl_space || p.foundation == Foundation::basement;
+      });
+      if (!below) continue;
       sum.faces_seen += s.faces_seen;
       sum.faces_all += s.faces_all;
       sum.piers_seen += s.piers_seen;
