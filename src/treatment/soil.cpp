@@ -142,7 +142,7 @@ struct Soil {
       Length width, depth_of_pier, required, planned;
       int known_by;
       std::optional<Ratio> each;
-      auto tie() const { return std::tie(width, depth_of_pier, required, planned, known_by); }
+      [[nodiscard]] auto tie() const { return std::tie(width, depth_of_pier, required, planned, known_by); }
       bool operator<(const Key& o) const {
         if (tie() != o.tie()) return tie() < o.tie();
         return each.value_or(Ratio(-1)) < o.each.value_or(Ratio(-1));
