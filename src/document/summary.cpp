@@ -54,8 +54,8 @@ struct Summary {
     put(Word::fact_agent, person(&People::agent));
     std::string lender = person(&People::lender);
     if (c.facts && c.facts->loan && *c.facts->loan != Loan::none) {
-      const std::string loan = b.words.name(yaml::word(*c.facts->loan));
-      lender = lender.empty() ? loan : b.say(Word::lender_and_loan, F{"lender", lender}, F{"loan", loan});
+      const std::string loan = b.say(Word::loan_of, F{"loan", b.words.name(yaml::word(*c.facts->loan))});
+      lender = lender.empty() ? capitalized(loan) : b.say(Word::lender_and_loan, F{"lender", lender}, F{"loan", loan});
     }
     put(Word::fact_lender, lender);
     if (c.facts && c.facts->purpose) put(Word::fact_purpose, capitalized(b.words.name(yaml::word(*c.facts->purpose))));
