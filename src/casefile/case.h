@@ -17,12 +17,17 @@ using ListField = yaml::Field<std::vector<T>>;
 
 enum class Purpose { sale, refinance, owner };
 enum class Loan { none, conventional, fha, va, usda };
-enum class Foundation { crawl_space, slab, floating_slab, basement, piers };
+enum class Foundation { crawl_space, monolithic_slab, floating_slab, basement, piers };
 enum class Soil { sand, loam, clay, rock, not_known };
 enum class WallKind { hollow_block, poured, solid_masonry, brick_veneer, stone, wood_frame, skirting };
 enum class PierKind { hollow_block, solid_masonry, poured, wood, steel };
 enum class KnownBy { dug, drawing, assumed };
-enum class Fill { earth, none, not_known };
+/// Under a slab or porch: earth between walls of its own, the soil it lies on, gravel, or nothing.
+enum class Fill { earth, soil, gravel, none, not_known };
+enum class Ground { dry, moist, saturated, frozen };
+/// What lies along the outside of a wall: soil that can be dug, paving poured against it, or the next house.
+enum class Adjoins { soil, slab, neighbor };
+enum class PilasterKind { pilaster, step_buttress };
 enum class MarkKind {
   well,
   cistern,
@@ -34,6 +39,11 @@ enum class MarkKind {
   water_line,
   gas_line,
   drain,
+  sump,
+  duct,
+  bath_trap,
+  pipe,
+  expansion_joint,
   other
 };
 enum class Seen { yes, partly, no };
@@ -83,19 +93,23 @@ struct Part : Placed {
   Field<Point> start;
   ListField<Step> outline;
   Field<Length> crawl_height;
+  Field<Length> wall_height, roof_height;  ///< of the air that a fumigant or heat has to fill; a roof counts half
   static const yaml::Block& block();
 };
 
 struct Footing : Placed {
-  Field<Length> outside, inside;  ///< from the soil's surface down to the top of the footing
+  Field<Length> outside, inside;        ///< from the soil's surface down to the top of the footing
+  Field<Length> outside_to, inside_to;  ///< at the end of the wall, where the soil or the footing slopes
   Field<KnownBy> known_by;
   static const yaml::Block& block();
 };
 struct WallFacts : Placed {
   Field<WallSet> walls;
   Field<WallKind> kind;
+  Field<KnownBy> kind_known_by;
   Field<Length> thick;
   Field<Footing> footing;
+  Field<Adjoins> adjoins;
   static const yaml::Block& block();
 };
 
@@ -121,12 +135,35 @@ struct Chimney : Placed {
   Field<KnownBy> known_by;
   static const yaml::Block& block();
 };
+/// A wall inside a part, with soil on both sides; its ends may reach into the outside walls.
+struct Partition : Placed {
+  Field<std::string> name;
+  Field<Point> from, to;  ///< along its middle
+  Field<WallKind> kind;
+  Field<Length> thick;
+  Field<Length> footing;
+  Field<KnownBy> known_by;
+  static const yaml::Block& block();
+};
+/// Masonry that stands out from a wall and carries it: a pilaster, or a step buttress.
+struct Pilaster : Placed {
+  Field<std::string> name;
+  Field<PilasterKind> kind;
+  ListField<Place> places;  ///< their middles along walls
+  Field<Sides> side;        ///< outside or inside
+  Field<Length> wide, deep;
+  Field<Length> footing;
+  Field<KnownBy> known_by;
+  static const yaml::Block& block();
+};
 /// A slab or porch that covers the soil along a wall.
 struct Slab : Placed {
   Field<std::string> name;
   Field<Fill> fill;
   Field<Place> along;
-  Field<Length> deep;  ///< away from the wall
+  Field<Length> deep;     ///< away from the wall
+  Field<Length> footing;  ///< of its own outer walls, from the soil down
+  Field<KnownBy> known_by;
   static const yaml::Block& block();
 };
 /// Wood that stands in soil: posts, stair stringers.
@@ -141,6 +178,8 @@ struct Mark : Placed {
   Field<MarkKind> kind;
   Field<std::string> name;
   Field<Point> at_point;
+  Field<Point> to;  ///< where a line ends that begins at `at`
+  Field<Size> size;
   Field<Place> along;
   static const yaml::Block& block();
 };
@@ -173,10 +212,13 @@ struct Structure : Placed {
   Field<bool> inspected;
   Field<std::string> because;  ///< why it was not inspected
   Field<Soil> soil;
+  Field<Ground> ground;
   ListField<Part> parts;
   ListField<WallFacts> walls;
   ListField<PierGroup> piers;
   ListField<Chimney> chimneys;
+  ListField<Partition> partitions;
+  ListField<Pilaster> pilasters;
   ListField<Slab> slabs;
   ListField<WoodContact> wood;
   ListField<Mark> marks;
@@ -240,6 +282,12 @@ struct Waiver : Placed {
   Field<Date> on;
   static const yaml::Block& block();
 };
+/// Wood of one nominal size, in inches, and how long it is altogether.
+struct Lumber : Placed {
+  Field<LumberSize> size;
+  Field<Length> length;
+  static const yaml::Block& block();
+};
 struct Work : Placed {
   Field<std::string> id;
   ListField<int> answers;
@@ -252,7 +300,15 @@ struct Work : Placed {
   ListField<Place> places;
   Field<Length> depth;
   Field<int> count;
+  Field<Ratio> sq_ft;
+  Field<int> coats;
+  ListField<Lumber> lumber;
+  ListField<std::string> parts;
+  Field<Length> spacing;
+  Field<std::string> product;
+  Field<bool> half_volume;
   Field<By> by;
+  Field<std::string> firm;
   Field<Party> asked_of;
   Field<Agreed> agreed;
   Field<Date> before;
@@ -326,15 +382,19 @@ struct PhotoUse {
   };
 SOUNDSILL_WORDS(Purpose, {"sale", "refinance", "owner's request"})
 SOUNDSILL_WORDS(Loan, {"none", "conventional", "FHA", "VA", "USDA"})
-SOUNDSILL_WORDS(Foundation, {"crawl space", "slab", "floating slab", "basement", "piers"})
+SOUNDSILL_WORDS(Foundation, {"crawl space", "monolithic slab", "floating slab", "basement", "piers"})
 SOUNDSILL_WORDS(Soil, {"sand", "loam", "clay", "rock", "not known"})
 SOUNDSILL_WORDS(WallKind,
                 {"hollow block", "poured", "solid masonry", "brick veneer", "stone", "wood frame", "skirting"})
 SOUNDSILL_WORDS(PierKind, {"hollow block", "solid masonry", "poured", "wood", "steel"})
 SOUNDSILL_WORDS(KnownBy, {"dug", "drawing", "assumed"})
-SOUNDSILL_WORDS(Fill, {"earth", "none", "not known"})
-SOUNDSILL_WORDS(MarkKind, {"well", "cistern", "pond", "edible bed", "blooming plants", "hatch", "front door",
-                           "water line", "gas line", "drain", "other"})
+SOUNDSILL_WORDS(Fill, {"earth", "soil", "gravel", "none", "not known"})
+SOUNDSILL_WORDS(Ground, {"dry", "moist", "saturated", "frozen"})
+SOUNDSILL_WORDS(Adjoins, {"soil", "slab", "neighbor"})
+SOUNDSILL_WORDS(PilasterKind, {"pilaster", "step buttress"})
+SOUNDSILL_WORDS(MarkKind,
+                {"well", "cistern", "pond", "edible bed", "blooming plants", "hatch", "front door", "water line",
+                 "gas line", "drain", "sump", "duct", "bath trap", "pipe", "expansion joint", "other"})
 SOUNDSILL_WORDS(Seen, {"yes", "partly", "no"})
 SOUNDSILL_WORDS(FindingKind, {"evidence", "damage", "condition"})
 SOUNDSILL_WORDS(State, {"active", "past", "not determined"})

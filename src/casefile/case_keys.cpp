@@ -62,18 +62,24 @@ SOUNDSILL_BLOCK(Part, "a part of a structure",
     key<&Part::start>("start", never, "where the walk begins; [0, 0] when not said"),
     key<&Part::outline>("outline", always, "the walk round the outside of the walls; every length on paper comes from it"),
     key<&Part::crawl_height>("crawl height", sometimes, "from soil to the lowest wood; it decides how long the work takes",
-                             "of a crawl space"))
+                             "of a crawl space"),
+    key<&Part::wall_height>("wall height", sometimes, "from the lowest floor to the top of the walls, all stories; the crawl space below is added to it", "for work by volume"),
+    key<&Part::roof_height>("roof height", never, "from the top of the walls to the ridge; half of it counts"))
 
 SOUNDSILL_BLOCK(Footing, "a `footing` block",
     key<&Footing::outside>("outside", never, "from the soil outside down to the top of the footing"),
     key<&Footing::inside>("inside", never, "from the soil inside down to the top of the footing"),
+    key<&Footing::outside_to>("outside to", never, "the depth outside where the wall ends, when it slopes"),
+    key<&Footing::inside_to>("inside to", never, "the depth inside where the wall ends, when it slopes"),
     key<&Footing::known_by>("known by", always, "dug, drawing or assumed; an assumed depth is printed as assumed"))
 
 SOUNDSILL_BLOCK(WallFacts, "wall facts",
     key<&WallFacts::walls>("walls", always, "which walls this says something of; `all` is overridden by numbers"),
     key<&WallFacts::kind>("kind", never, "what the wall is built of; hollow walls have voids to drill"),
+    key<&WallFacts::kind_known_by>("kind known by", never, "dug, drawing or assumed; what an assumed void would change is told"),
     key<&WallFacts::thick>("thick", never, "from outside face to inside face; the inside length comes from it"),
-    key<&WallFacts::footing>("footing", never, "how deep the footing lies; gallons grow with it"))
+    key<&WallFacts::footing>("footing", never, "how deep the footing lies; gallons grow with it"),
+    key<&WallFacts::adjoins>("adjoins", never, "what lies along the outside: soil, a slab, or the neighbor's house"))
 
 SOUNDSILL_BLOCK(PierGroup, "a group of piers",
     key<&PierGroup::from>("from", sometimes, "the middle of the first pier of a grid", "of a grid"),
@@ -94,11 +100,32 @@ SOUNDSILL_BLOCK(Chimney, "a chimney base",
     key<&Chimney::footing>("footing", always, "from the soil down to the top of its footing"),
     key<&Chimney::known_by>("known by", always, "dug, drawing or assumed"))
 
+SOUNDSILL_BLOCK(Partition, "a partition",
+    key<&Partition::name>("name", always, "what people call it"),
+    key<&Partition::from>("from", always, "where its middle begins"),
+    key<&Partition::to>("to", always, "where its middle ends; ends may reach into the outside walls"),
+    key<&Partition::kind>("kind", never, "what it is built of; hollow ones have voids to drill"),
+    key<&Partition::thick>("thick", always, "from face to face"),
+    key<&Partition::footing>("footing", always, "from the soil down to the top of its footing"),
+    key<&Partition::known_by>("known by", always, "dug, drawing or assumed"))
+
+SOUNDSILL_BLOCK(Pilaster, "a pilaster",
+    key<&Pilaster::name>("name", always, "what people call them"),
+    key<&Pilaster::kind>("kind", always, "a pilaster, or a step buttress"),
+    key<&Pilaster::places>("at", always, "the middle of each along its wall, like \"wall 2 at 6'\""),
+    key<&Pilaster::side>("side", always, "outside or inside of the wall"),
+    key<&Pilaster::wide>("wide", always, "its width along the wall"),
+    key<&Pilaster::deep>("deep", always, "how far it stands out; both its sides are treated"),
+    key<&Pilaster::footing>("footing", always, "from the soil down to the top of its footing"),
+    key<&Pilaster::known_by>("known by", always, "dug, drawing or assumed"))
+
 SOUNDSILL_BLOCK(Slab, "a slab or porch",
     key<&Slab::name>("name", always, "what people call it"),
-    key<&Slab::fill>("fill", always, "what lies under it; earth has to be treated through holes"),
+    key<&Slab::fill>("fill", always, "what lies under it: earth between walls of its own, the soil it lies on, gravel, or none; soil is treated through holes"),
     key<&Slab::along>("along", always, "the stretch of wall it adjoins"),
-    key<&Slab::deep>("deep", always, "how far it reaches away from the wall"))
+    key<&Slab::deep>("deep", always, "how far it reaches away from the wall"),
+    key<&Slab::footing>("footing", sometimes, "from the soil down to the top of the footing of its own outer walls", "of an earth-filled one"),
+    key<&Slab::known_by>("known by", sometimes, "dug, drawing or assumed", "with `footing`"))
 
 SOUNDSILL_BLOCK(WoodContact, "a wood contact",
     key<&WoodContact::name>("name", always, "what people call it"),
@@ -110,6 +137,8 @@ SOUNDSILL_BLOCK(Mark, "a mark",
     key<&Mark::kind>("kind", always, "what it is; a well limits what may be treated near it"),
     key<&Mark::name>("name", never, "a word printed beside it"),
     key<&Mark::at_point>("at", sometimes, "its point on the plan", "when it has one"),
+    key<&Mark::to>("to", sometimes, "where it ends", "of a duct or an expansion joint"),
+    key<&Mark::size>("size", sometimes, "width and depth of the opening", "of a bath trap"),
     key<&Mark::along>("along", sometimes, "the stretch of wall it stands along", "when it has no point"))
 
 SOUNDSILL_BLOCK(Dangers, "the `dangers` block",
@@ -143,10 +172,13 @@ SOUNDSILL_BLOCK(Structure, "a structure",
     key<&Structure::inspected>("inspected", never, "no, when the building was not looked at at all"),
     key<&Structure::because>("because", sometimes, "why it was not looked at", "when `inspected: no`"),
     key<&Structure::soil>("soil", sometimes, "the soil's kind; it decides how fast it is dug and takes liquid", "when looked at"),
+    key<&Structure::ground>("ground", never, "dry, moist, saturated or frozen on the day of the visit; labels forbid treating the last two"),
     key<&Structure::parts>("parts", sometimes, "outlines with their foundations", "when looked at"),
     key<&Structure::walls>("walls", sometimes, "what the walls are; what is not said of one wall is said of all", "when looked at"),
     key<&Structure::piers>("piers", never, "groups of piers, numbered through as listed"),
     key<&Structure::chimneys>("chimneys", never, "chimney bases that stand in soil"),
+    key<&Structure::partitions>("partitions", never, "walls inside a part, with soil on both sides"),
+    key<&Structure::pilasters>("pilasters", never, "pilasters and step buttresses that stand out from a wall"),
     key<&Structure::slabs>("slabs", never, "slabs and porches that adjoin a wall"),
     key<&Structure::wood>("wood", never, "wood that stands in soil"),
     key<&Structure::marks>("marks", never, "wells, hatches, beds: what the plan shows besides"),
@@ -207,6 +239,10 @@ SOUNDSILL_BLOCK(Waiver, "a `waiver` block",
     key<&Waiver::on>("on", always, "when it was signed"),
     key<&Waiver::because>("because", always, "the reason written on it"))
 
+SOUNDSILL_BLOCK(Lumber, "wood to be treated",
+    key<&Lumber::size>("size", always, "nominal size in inches, like 2x6"),
+    key<&Lumber::length>("length", always, "how long it is altogether"))
+
 SOUNDSILL_BLOCK(Work, "a work line",
     key<&Work::id>("id", always, "a short name for this line"),
     key<&Work::answers>("answers", sometimes, "the numbers of the findings it answers", "unless `preventive: yes`"),
@@ -219,7 +255,15 @@ SOUNDSILL_BLOCK(Work, "a work line",
     key<&Work::places>("at", never, "other places it covers"),
     key<&Work::depth>("depth", never, "a planned depth, when deeper than required"),
     key<&Work::count>("count", never, "how many, for work that is counted"),
+    key<&Work::sq_ft>("sq ft", sometimes, "square feet of wood, slab or soil", "for work by area that the plan does not measure"),
+    key<&Work::coats>("coats", never, "how many coats are put on; 1 when not said"),
+    key<&Work::lumber>("lumber", sometimes, "the wood, by nominal size and length", "for work by the volume of wood"),
+    key<&Work::parts>("parts", never, "the parts of the structure it is done in; all when not said"),
+    key<&Work::spacing>("spacing", never, "a closer spacing than the form or label asks"),
+    key<&Work::product>("product", never, "a product of the company file, when not the option's"),
+    key<&Work::half_volume>("half volume", never, "yes, for half the gallons at double strength in clay, where the label cites it"),
     key<&Work::by>("by", never, "who does it; us when not said"),
+    key<&Work::firm>("firm", sometimes, "who does it, by name and license", "of a fumigation that is not ours"),
     key<&Work::asked_of>("asked of", never, "who was asked to pay, until `agreed`"),
     key<&Work::agreed>("agreed", never, "who agreed, and when"),
     key<&Work::before>("before", never, "the day by which it is to be done"),

@@ -73,8 +73,10 @@ std::optional<Place> read_place(std::string_view text) {
       if (kind == Kind::wall ? !read_stretch(s, place.from, place.to) : !s.empty()) return std::nullopt;
       return place;
     }
-  for (const auto& [word, kind] : {std::pair{"chimney", Kind::chimney}, std::pair{"slab", Kind::slab},
-                                   std::pair{"wood", Kind::wood}, std::pair{"area", Kind::area}})
+  for (const auto& [word, kind] :
+       {std::pair{"chimney", Kind::chimney}, std::pair{"slab", Kind::slab}, std::pair{"wood", Kind::wood},
+        std::pair{"area", Kind::area}, std::pair{"partition", Kind::partition}, std::pair{"pilaster", Kind::pilaster},
+        std::pair{"mark", Kind::mark}})
     if (take(s, word) && !s.empty()) {
       place.kind = kind;
       place.name = s;
@@ -134,6 +136,24 @@ std::optional<Count> Reading<Count>::read(Reader& reader, const Node& node) {
   if (!across || !down) return std::nullopt;
   if (*across < 1 || *down < 1 || *across > 200 || *down > 200) return not_a_place<Count>(reader, node);
   return Count{*across, *down};
+}
+
+std::optional<LumberSize> Reading<LumberSize>::read(Reader& reader, const Node& node) {
+  const std::string* text = reader.scalar(node, "a size of lumber");
+  if (!text) return std::nullopt;
+  const auto x = text->find('x');
+  const auto whole = [](std::string_view s) -> int {
+    int n = 0;
+    const auto [end, failed] = std::from_chars(s.data(), s.data() + s.size(), n);
+    return failed == std::errc() && end == s.data() + s.size() && n >= 1 && n <= 24 ? n : 0;
+  };
+  LumberSize size;
+  if (x != std::string::npos)
+    size = {whole(std::string_view(*text).substr(0, x)), whole(std::string_view(*text).substr(x + 1))};
+  if (size.thick > 0 && size.wide > 0) return size;
+  reader.faults().add(Rule::bad_number, node.span, "`" + *text + "` is not read as a size of lumber",
+                      "the wood could not be measured, nor what it takes", "write " + std::string(shape().says));
+  return std::nullopt;
 }
 
 std::optional<Place> Reading<Place>::read(Reader& reader, const Node& node) {
@@ -219,12 +239,14 @@ std::optional<Step> Reading<Step>::read(Reader& reader, const Node& node) {
     else
       good = false;
   }
-  const auto length = good ? read_length(trimmed(std::string_view(*text).substr(space))) : std::nullopt;
-  if (!length || *length <= Length{}) {
+  const std::string_view typed = good ? trimmed(std::string_view(*text).substr(space)) : std::string_view{};
+  const auto length = read_length(typed);
+  const bool huge = begins_huge(typed);
+  if (!huge && (!length || *length <= Length{})) {
     reader.bad(Rule::bad_walk, node, "a wall of an outline", "write " + std::string(shape().says));
     return std::nullopt;
   }
-  if (*length > Length::feet(10000)) {
+  if (huge || *length > Length::feet(10000)) {
     reader.faults().add(Rule::too_large, node.span, "`" + *text + "` is more than 10,000 ft",
                         "no house is that long; gallons and price would be nonsense", "write the length as measured");
     return std::nullopt;

@@ -11,10 +11,25 @@
 namespace soundsill {
 
 /// A place on the plan of one structure: `[12', 8']`, `pier 7`, `wall 3`, `wall 3 at 6'`, `wall 3 6' to 9'`, `all
-/// walls`, `all piers`, `near 1`, or a thing with a name: `chimney NAME`, `slab NAME`, `wood NAME`, `area NAME`.
+/// walls`, `all piers`, `near 1`, or a thing with a name: `chimney NAME`, `slab NAME`, `wood NAME`, `area NAME`,
+/// `partition NAME`, `pilaster NAME`, `mark NAME`.
 /// Lengths along a wall run from the corner where the walk began it.
 struct Place {
-  enum class Kind { point, pier, wall, all_walls, all_piers, near, chimney, slab, wood, area };
+  enum class Kind {
+    point,
+    pier,
+    wall,
+    all_walls,
+    all_piers,
+    near,
+    chimney,
+    slab,
+    wood,
+    area,
+    partition,
+    pilaster,
+    mark
+  };
   Kind kind = Kind::point;
   Point point;                     ///< of kind point
   int number = 0;                  ///< of a pier, a wall, or the finding after `near`
@@ -57,6 +72,10 @@ struct Step {
 struct Size {
   Length width, depth;  ///< along x and along y
 };
+/// Lumber by its nominal size in inches: `2x6`.
+struct LumberSize {
+  int thick = 0, wide = 0;
+};
 struct Count {
   int across = 1, down = 1;
 };
@@ -87,6 +106,7 @@ SOUNDSILL_FREE(WallSet, "`all`, `none`, or walls like [1, 3] or \"3 6' to 9'\"")
 SOUNDSILL_FREE(PierSet, "`all`, `none`, or numbers like [1, 2] or \"3 to 8\"")
 SOUNDSILL_FREE(Step, "direction and length, like E 40', or a corner like [40', 16']")
 SOUNDSILL_FREE(Size, "two lengths: [16\", 16\"]")
+SOUNDSILL_FREE(LumberSize, "a nominal size in inches, like 2x6")
 SOUNDSILL_FREE(Count, "two counts, across and down: [4, 2]")
 SOUNDSILL_FREE(InsideMeasure, "a length, or `as outside`")
 SOUNDSILL_FREE(Answer, "`none`, `not known`, or where it is, in words")

@@ -74,10 +74,9 @@ ExitStatus measure_case(const Request& request) {
   load_case(loaded, request.cases.front(), shared, request.where, files, PhotoCheck::none);
   print_faults(stderr, loaded.faults, request.color);
   if (loaded.basis) {
-    const auto& basis = *loaded.basis;
-    if (!put(stdout, request.format == "json"
-                         ? listing::measures_json(basis, loaded.treatments)
-                         : safe_for_terminal(listing::measures_text(basis, loaded.treatments, request.explain))))
+    const listing::Measures all{*loaded.basis, loaded.treatments, loaded.estimates};
+    if (!put(stdout, request.format == "json" ? listing::measures_json(all)
+                                              : safe_for_terminal(listing::measures_text(all, request.explain))))
       return ExitStatus::usage;
   }
   return verdict(loaded, request.strict);

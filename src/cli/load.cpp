@@ -97,6 +97,18 @@ void read_the_company(Loaded& loaded, const Files& files) {
   if (const Source* source = read_text(loaded, shown, files)) loaded.company = read_company(*source, loaded.faults);
 }
 
+/// A loan has rules of its own, which are laid over the state's where a form for it is installed.
+void tighten_by_loan(Loaded& loaded, const std::string& folder, const Files& files) {
+  const auto& facts = loaded.c->facts;
+  if (!facts || !facts->loan || *facts->loan == Loan::none || *facts->loan == Loan::conventional) return;
+  std::string name = "loan-" + std::string(yaml::word(*facts->loan)) + ".yaml";
+  for (char& c : name) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
+  const auto file = data_file(folder, "forms", name, files);
+  if (!file) return;
+  if (const auto overlay = read_form(loaded.sources.add(file->first, file->second), loaded.faults))
+    tighten(*loaded.form, *overlay);
+}
+
 void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, const Files& files) {
   if (!loaded.c || !loaded.c->form || !shared.general) return;
   const std::string& id = *loaded.c->form;
@@ -109,7 +121,7 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
     std::vector<std::string> names;
     for (const Asset& a : assets("forms")) {
       std::string name(a.name.substr(6, a.name.size() - 11));  // without forms/ and .yaml
-      if (name != "trade") names.push_back(std::move(name));
+      if (name != "trade" && !name.starts_with("loan-")) names.push_back(std::move(name));
     }
     const std::vector<std::string_view> known(names.begin(), names.end());
     loaded.faults.add(Rule::unknown_form, loaded.c->form.at, "there is no form `" + id + "`",
@@ -119,7 +131,9 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
     return;
   }
   loaded.form = read_form(loaded.sources.add(file->first, file->second), loaded.faults);
-  if (loaded.form) fill_from(*loaded.form, *shared.general);
+  if (!loaded.form) return;
+  fill_from(*loaded.form, *shared.general);
+  tighten_by_loan(loaded, option, files);
 }
 
 /// Photos are read once; the same path in two findings is the same photo.

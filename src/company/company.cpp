@@ -50,10 +50,30 @@ const Block& Package::block() {
   return made;
 }
 
+const Block& LabelAllows::block() {
+  static const Key rows[] = {
+      key<&LabelAllows::what>("what", always, "what is allowed, in the words of the method that asks for it"),
+      key<&LabelAllows::cite>("cite", always, "where the label says so"),
+  };
+  static const Block made{"an allowance of a label", rows};
+  return made;
+}
+
 const Block& Label::block() {
   static const Key rows[] = {
       key<&Label::soil_depth>("soil depth", always,
                               "the least depth the label asks where the footing is deeper; 0\" for none"),
+      key<&Label::sites>("sites", never, "the methods it may be used for"),
+      key<&Label::finished_from>("finished percent from", never, "the weakest mix the label allows"),
+      key<&Label::finished_to>("finished percent to", never, "the strongest mix the label allows"),
+      key<&Label::well_none>("keep from well", never, "nothing is treated within this distance of a well"),
+      key<&Label::well_backfill>("backfill near well", never, "only the backfill method within this distance"),
+      key<&Label::spot_each_side>("spot each side", never, "how far soil is treated to either side of evidence inside"),
+      key<&Label::gal_per_slab_hole>("gal per slab hole", never, "the label's own dose for a hole in a slab"),
+      key<&Label::sq_ft_per_gal>("sq ft per gal", never, "square feet of bare wood that a gallon coats once"),
+      key<&Label::pt_per_cu_ft>("pt per cu ft", never, "pints for a cubic foot of wood"),
+      key<&Label::station_spacing>("station spacing", never, "greatest distance between bait stations"),
+      key<&Label::allows>("allows", never, "what this label allows and others do not"),
   };
   static const Block made{"a `label` block", rows};
   return made;
@@ -67,6 +87,8 @@ const Block& Product::block() {
       key<&Product::registration>("registration", never, "its registration number, in quotes"),
       key<&Product::lb_per_gal>("lb per gal", sometimes, "pounds of active ingredient in a gallon",
                                 "unless `fl oz per 100 gal`"),
+      key<&Product::concentrate>("concentrate percent", sometimes, "active ingredient in the concentrate, by weight",
+                                 "unless `lb per gal` or `fl oz per 100 gal`"),
       key<&Product::finished>("finished percent", sometimes, "active ingredient in the finished mix",
                               "with `lb per gal`"),
       key<&Product::fl_oz_per_100_gal>("fl oz per 100 gal", sometimes, "the label's own mixing rate",
@@ -101,6 +123,37 @@ const Block& Bidding::block() {
   return made;
 }
 
+const Block& Tip::block() {
+  static const Key rows[] = {
+      key<&Tip::at_what>("at", always, "where it is used"),
+      key<&Tip::sec_per_gal>("sec per gal", always, "seconds for a gallon, as measured with water"),
+  };
+  static const Block made{"a tip", rows};
+  return made;
+}
+
+const Block& Pace::block() {
+  static const Key rows[] = {
+      key<&Pace::does>("for", always, "a kind of work, or a method"),
+      key<&Pace::soil>("soil", never, "in these soils"),
+      key<&Pace::crawl_up_to>("crawl up to", never, "in crawl spaces no higher than this"),
+      key<&Pace::minutes>("minutes", always, "of one person, for one foot, hole, piece or job"),
+  };
+  static const Block made{"a pace", rows};
+  return made;
+}
+
+const Block& Crew::block() {
+  static const Key rows[] = {
+      key<&Crew::people>("people", always, "how many go out together"),
+      key<&Crew::set_up_minutes>("set-up minutes", always, "of the whole crew, for each job"),
+      key<&Crew::tips>("tips", always, "the flow of each tip"),
+      key<&Crew::pace>("pace", always, "how long one person takes for each kind of work"),
+  };
+  static const Block made{"the `crew` block", rows};
+  return made;
+}
+
 const Block& Company::block() {
   static const Key rows[] = {
       key<&Company::format>("format", always, "1, the format of this file"),
@@ -116,6 +169,8 @@ const Block& Company::block() {
       key<&Company::warranties>("warranties", always, "what the company promises"),
       key<&Company::tank_gal>("tank", always, "gallons in the tank of one load"),
       key<&Company::price_holds_days>("price holds", always, "days for which a price holds"),
+      key<&Company::crew>("crew", never, "people, flow and pace; without it no hours are told"),
+      key<&Company::retarder_sheet>("retarder sheet", never, "width of the roll of a vapor retarder"),
       key<&Company::bidding>("bidding", never, "how a company bids that measures by hand"),
   };
   static const Block made{"a company", rows};
@@ -136,6 +191,12 @@ const T* with_id(const ListOf<T>& list, std::string_view id) {
 }
 }  // namespace
 
+const LabelAllows* Label::allowance(std::string_view what) const {
+  if (allows)
+    for (const LabelAllows& a : *allows)
+      if (a.what && a.cite && *a.what == what) return &a;
+  return nullptr;
+}
 const Product* Company::product(std::string_view id) const { return with_id(products, id); }
 const WarrantyFacts* Company::warranty(std::string_view id) const { return with_id(warranties, id); }
 

@@ -40,14 +40,30 @@ struct Package : Placed {
   Field<Money> cost;  ///< never printed for a buyer
   static const yaml::Block& block();
 };
+/// Something that a label allows and others do not: half volume in clay, overall treatment of a crawl space.
+struct LabelAllows : Placed {
+  Field<std::string> what, cite;
+  static const yaml::Block& block();
+};
 struct Label : Placed {
-  Field<Length> soil_depth;  ///< least depth the label asks where the footing is deeper; 0" when it asks none
+  Field<Length> soil_depth;   ///< least depth the label asks where the footing is deeper; 0" when it asks none
+  ListOf<std::string> sites;  ///< methods it may be used for; any when not said
+  Field<Percent> finished_from, finished_to;
+  Field<Length> well_none, well_backfill;
+  Field<Length> spot_each_side;    ///< inside, at evidence, to either side
+  Field<Ratio> gal_per_slab_hole;  ///< the label's own dose, which wins over the rate
+  Field<Ratio> sq_ft_per_gal;      ///< of wood, a coat
+  Field<Ratio> pt_per_cu_ft;       ///< of wood
+  Field<Length> station_spacing;
+  ListOf<LabelAllows> allows;
+  [[nodiscard]] const LabelAllows* allowance(std::string_view what) const;
   static const yaml::Block& block();
 };
 struct Product : Placed {
   Field<std::string> id, name, active_ingredient;
   Field<Code> registration;
   Field<Ratio> lb_per_gal;         ///< active ingredient in a gallon of concentrate
+  Field<Percent> concentrate;      ///< active ingredient in the concentrate, by weight, when no pounds are told
   Field<Percent> finished;         ///< active ingredient in the finished mix, by weight
   Field<Ratio> fl_oz_per_100_gal;  ///< the label's own mixing rate; wins over the formula
   ListOf<Package> packages;
@@ -74,6 +90,30 @@ struct Bidding : Placed {
   static const yaml::Block& block();
 };
 
+/// Where liquid leaves the hose; each has a flow of its own, measured by the company.
+enum class TipAt { trench, rod, slab_hole, void_hole, wood };
+struct Tip : Placed {
+  Field<TipAt> at_what;
+  Field<Ratio> sec_per_gal;
+  static const yaml::Block& block();
+};
+/// How long one person takes for one of something, by soil and by the height of the crawl space where that matters.
+/// Of several rows that fit, the one that says most counts.
+struct Pace : Placed {
+  Field<std::string> does;  ///< one of the kinds of work of treatment/time.cpp, or a method
+  ListOf<std::string> soil;
+  Field<Length> crawl_up_to;
+  Field<Ratio> minutes;
+  static const yaml::Block& block();
+};
+struct Crew : Placed {
+  Field<int> people;
+  Field<Ratio> set_up_minutes;  ///< of the whole crew, a job
+  ListOf<Tip> tips;
+  ListOf<Pace> pace;
+  static const yaml::Block& block();
+};
+
 struct Company : Placed {
   Field<int> format;
   Field<std::string> name, address, phone, email;
@@ -86,6 +126,8 @@ struct Company : Placed {
   Field<Ratio> tank_gal;
   Field<int> price_holds_days;
   Field<Bidding> bidding;
+  Field<Crew> crew;
+  Field<Length> retarder_sheet;  ///< width of the roll of a vapor retarder
   static const yaml::Block& block();
 
   [[nodiscard]] const Product* product(std::string_view id) const;
@@ -103,6 +145,10 @@ namespace soundsill::yaml {
 template <>
 struct Words<InsideBid> {
   static constexpr auto words = std::to_array<std::string_view>({"computed", "as outside"});
+};
+template <>
+struct Words<TipAt> {
+  static constexpr auto words = std::to_array<std::string_view>({"trench", "rod", "slab hole", "void hole", "wood"});
 };
 template <>
 struct Words<WarrantyKind> {

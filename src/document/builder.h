@@ -45,6 +45,7 @@ struct Builder {
   [[nodiscard]] std::string work_title(const Work& w) const;
   [[nodiscard]] std::string work_short(const Work& w) const;  ///< a few words, for tables
   [[nodiscard]] std::string by_words(By by) const;
+  [[nodiscard]] std::string by_whom(const Work& w) const;  ///< the firm when it is named
   [[nodiscard]] std::string party_words(Party party) const;
   [[nodiscard]] std::string settled_when(const Work& w) const;
   [[nodiscard]] std::string numbers_of(const Work& w) const;
@@ -70,6 +71,9 @@ struct Builder {
 
   [[nodiscard]] Scene scene(const SurveyedStructure& s) const;
   [[nodiscard]] std::string run_words(const soundsill::Run& run) const;
+  [[nodiscard]] std::string plain_run_words(const soundsill::Run& run) const;
+  /// "footing of wall 3 6 in deeper: +2.4 gal, +$12.00"
+  [[nodiscard]] std::string otherwise_words(const Otherwise& other) const;
 };
 
 [[nodiscard]] inline std::string card_id(int number) { return "card-" + std::to_string(number); }

@@ -18,8 +18,11 @@ struct EstimatePages {
   }
 
   [[nodiscard]] std::string measure(const PricedLine& line) const {
-    const std::string n = line.per == Per::ft || line.per == Per::gal ? decimal(line.measure, decimals(line.per))
-                                                                      : grouped(line.measure.rounded());
+    const int places = decimals(line.per);
+    const bool trim = line.per == Per::thousand_cu_ft;
+    const std::string n = trim         ? shortest(line.measure, places)
+                          : places > 0 ? decimal(line.measure, places)
+                                       : grouped(line.measure.rounded());
     switch (line.per) {
       case Per::ft:
         return b.say(Word::measure_ft, F{"n", n});
@@ -31,12 +34,22 @@ struct EstimatePages {
         return b.say(Word::measure_each, F{"n", n});
       case Per::job:
         return b.say(Word::measure_job);
+      case Per::sq_ft:
+        return b.say(Word::measure_sq_ft, F{"n", n});
+      case Per::thousand_cu_ft:
+        return b.say(Word::measure_thousand_cu_ft, F{"n", n});
+      case Per::station:
+        return b.say(Word::measure_station, F{"n", n}, F{"count", n});
+      case Per::cu_ft:
+        return b.say(Word::measure_cu_ft, F{"n", n});
     }
     return {};
   }
 
   [[nodiscard]] std::string per(Per p) const {
-    constexpr Word per_words[] = {Word::per_ft, Word::per_hole, Word::per_gal, Word::per_each, Word::per_job};
+    constexpr Word per_words[] = {
+        Word::per_ft,    Word::per_hole,           Word::per_gal,     Word::per_each, Word::per_job,
+        Word::per_sq_ft, Word::per_thousand_cu_ft, Word::per_station, Word::per_cu_ft};
     return b.say(per_words[static_cast<std::size_t>(p)]);
   }
 
@@ -72,7 +85,7 @@ struct EstimatePages {
       }
       const auto& run = t.runs[*line.run];
       std::string what = capitalized(b.run_words(run));
-      if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", print_long(run.depth)});
+      if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
       out.rows.push_back(
           {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
     }
@@ -81,6 +94,11 @@ struct EstimatePages {
     out.rows.push_back(
         {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
     return out;
+  }
+
+  [[nodiscard]] std::string depth_words(const soundsill::Run& run) const {
+    if (!run.depth_to) return print_long(run.depth);
+    return b.say(Word::depth_sloping, F{"from", print_long(run.depth)}, F{"to", print_long(*run.depth_to)});
   }
 
   [[nodiscard]] static std::optional<std::string> structure(const Work& w) {
@@ -138,7 +156,7 @@ struct EstimatePages {
                    {b.say(Word::column_holes), Column::Align::right, 1, true},
                    {b.say(Word::column_gallons), Column::Align::right, 1, true}};
     for (const auto& run : t.runs) {
-      std::string depth = run.depth > Length{} ? print_long(run.depth) : std::string{};
+      std::string depth = run.depth > Length{} ? depth_words(run) : std::string{};
       if (!depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
         depth = b.say(Word::depth_assumed, F{"depth", depth});
       std::string working = run.working;
@@ -146,7 +164,8 @@ struct EstimatePages {
         working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
       out.rows.push_back({id("run-" + std::to_string(run.number)),
                           {text(std::to_string(run.number) + ". " + b.run_words(run)), text(depth), text(working),
-                           text(run.holes ? grouped(run.holes) : std::string{}), text(decimal(run.gallons, 1))}});
+                           text(run.holes ? grouped(run.holes) : std::string{}),
+                           text(run.gallons > Ratio(0) ? decimal(run.gallons, 1) : std::string{})}});
     }
     out.rows.push_back({"",
                         {strong(b.say(Word::quantities_total)),
@@ -160,20 +179,50 @@ struct EstimatePages {
   }
 
   void product(std::vector<Block>& blocks) const {
-    if (!t.mix || !t.mix->product) return;
-    const Product& p = *t.mix->product;
+    for (const Mix& mix : t.mixes) blocks.emplace_back(mixed(mix));
+    unmixed(blocks);
+    if (!t.timed || t.runs.empty()) return;
     Facts facts;
     facts.columns = 1;
+    facts.facts.push_back({b.say(Word::hours_fact),
+                           text(b.say(Word::hours_value, F{"hours", decimal(t.crew_hours, 1)},
+                                      F{"people", std::to_string(b.in.basis.company.crew->people.value_or(1))}))});
+    blocks.emplace_back(std::move(facts));
+  }
+
+  /// Products that are not mixed from a tank: bait, or what a line by the piece takes.
+  void unmixed(std::vector<Block>& blocks) const {
+    std::vector<const Product*> told;
+    for (const Mix& mix : t.mixes) told.push_back(mix.product);
+    for (const Task& task : t.tasks) {
+      if (!task.product || std::find(told.begin(), told.end(), task.product) != told.end()) continue;
+      told.push_back(task.product);
+      Facts facts;
+      facts.columns = 1;
+      facts.facts.push_back({b.say(Word::product_fact), text(product_words(*task.product, 1))});
+      blocks.emplace_back(std::move(facts));
+    }
+  }
+
+  [[nodiscard]] std::string product_words(const Product& p, int strength) const {
     const std::string name = p.name.value_or(""), ingredient = p.active_ingredient.value_or("");
+    return p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
+                              F{"percent", shortest(p.finished->value * Ratio(strength), 4)})
+                      : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient});
+  }
+
+  [[nodiscard]] Facts mixed(const Mix& mix) const {
+    const Product& p = *mix.product;
+    Facts facts;
+    facts.columns = 1;
+    facts.facts.push_back({b.say(Word::product_fact), text(product_words(p, mix.strength))});
     facts.facts.push_back(
-        {b.say(Word::product_fact),
-         text(p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
-                                 F{"percent", shortest(p.finished->value, 4)})
-                         : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient}))});
-    facts.facts.push_back({b.say(Word::mix_fact), text(b.say(Word::mix_value, F{"gallons", decimal(t.gallons, 1)},
-                                                             F{"floz", decimal(t.mix->fl_oz, 1)}))});
+        {b.say(Word::mix_fact), text(b.say(mix.strength == 2 ? Word::mix_value_double : Word::mix_value,
+                                           F{"gallons", decimal(mix.gallons, 1)}, F{"floz", decimal(mix.fl_oz, 1)}))});
     const auto& limits = b.in.basis.form.limits;
-    if (limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
+    const bool soil = std::any_of(t.runs.begin(), t.runs.end(),
+                                  [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
+    if (soil && limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
       const Length state = *limits->soil_depth->value;
       const std::string label = print_long(*p.label->soil_depth);
       facts.facts.push_back(
@@ -181,7 +230,7 @@ struct EstimatePages {
            text(state > Length{} ? b.say(Word::depth_value, F{"state", print_long(state)}, F{"label", label})
                                  : b.say(Word::depth_label_only, F{"label", label}))});
     }
-    blocks.emplace_back(std::move(facts));
+    return facts;
   }
 
   void warranty(std::vector<Block>& blocks) const {
@@ -216,7 +265,8 @@ struct EstimatePages {
   }
 
   void would_change(std::vector<Block>& blocks) const {
-    if (t.runs.empty()) return;
+    const bool soil = std::any_of(t.runs.begin(), t.runs.end(), [](const auto& run) { return is_soil(run.kind); });
+    if (!soil) return;  // nothing depends on a depth
     blocks.push_back(Heading{3, id("would-change"), text(b.say(Word::would_change_heading)), true});
     std::vector<std::string> assumed;
     for (const auto& run : t.runs)
@@ -225,6 +275,10 @@ struct EstimatePages {
     blocks.push_back(Paragraph{
         "body", text(assumed.empty() ? b.say(Word::would_change_none)
                                      : b.say(Word::would_change_assumed, F{"numbers", in_words(b.words, assumed)}))});
+    List list;
+    for (const Otherwise& other : otherwise(b.in.basis, t, e))
+      list.items.push_back(text(capitalized(b.otherwise_words(other))));
+    if (!list.items.empty()) blocks.emplace_back(std::move(list));
   }
 
   void cautions(std::vector<Block>& blocks) const {
@@ -256,9 +310,10 @@ struct EstimatePages {
                    {b.say(Word::column_amount), Column::Align::right, 1, true}};
     for (std::size_t i = 0; i < b.in.treatments.size() && i < b.in.estimates.size(); ++i) {
       const Treatment& other = b.in.treatments[i];
-      out.rows.push_back({"",
-                          {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
-                           text(print(b.in.estimates[i].total))}});
+      out.rows.push_back(
+          {"",
+           {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
+            text(b.in.estimates[i].lines.empty() ? b.say(Word::not_our_price) : print(b.in.estimates[i].total))}});
     }
     blocks.emplace_back(std::move(out));
   }
@@ -281,8 +336,10 @@ struct EstimatePages {
   [[nodiscard]] std::string lead() const {
     Length feet;
     for (const auto& run : t.runs)
-      if (run.holes == 0 || run.kind == RunKind::slab) feet += run.length;
-    if (t.runs.empty()) return b.say(Word::estimate_lead_plain);
+      if (is_soil(run.kind) || run.kind == RunKind::slab || run.kind == RunKind::joints || run.kind == RunKind::pipes)
+        feet += run.length;
+    const bool liquid = t.gallons > Ratio(0) && feet > Length{};
+    if (t.runs.empty() || !liquid) return b.say(Word::estimate_lead_plain);
     return b.say(Word::estimate_lead, F{"feet", decimal(feet.in_feet(), 1)}, F{"holes", grouped(t.holes)},
                  F{"gallons", decimal(t.gallons, 1)});
   }

@@ -7,7 +7,7 @@
 
 #include "document/document.h"
 #include "document/words.h"
-#include "estimate/estimate.h"
+#include "estimate/otherwise.h"
 
 namespace soundsill::document {
 

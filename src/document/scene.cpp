@@ -62,9 +62,19 @@ struct Plan {
       }
     }
     for (const Wall& wall : s.walls) {
-      if (wall.shared) continue;
       const Point middle = along(wall, Length{wall.length.sixteenths / 2});
-      const Outward out = outward(s, wall, Length::feet(1));
+      const bool between = wall.shared && !wall.beside_neighbor;
+      // A wall between two parts has a number on either side; its words stand within its part.
+      const Outward out = outward(s, wall, between ? -Length::feet(1) : Length::feet(1));
+      if (between) {
+        scene.labels.push_back({middle,
+                                {out.dx, out.dy},
+                                b.say(Word::wall_label_plain, F{"number", std::to_string(wall.number)}),
+                                "dimension"});
+        continue;
+      }
+      if (wall.beside_neighbor) beside(wall, Length::feet(2), "neighbor");
+      if (wall.beside_slab) beside(wall, Length::feet(3), "slab");
       scene.labels.push_back(
           {middle,
            {out.dx, out.dy},
@@ -73,24 +83,73 @@ struct Plan {
     }
   }
 
+  /// A strip along the outside of a wall, for what has no outline of its own.
+  void beside(const Wall& wall, Length wide, std::string style) {
+    const Outward out = outward(s, wall, wide);
+    area({wall.from, wall.to, moved(wall.to, out), moved(wall.from, out)}, std::move(style));
+  }
+
   void slabs() {
-    for (const Slab& slab : items(s.facts->slabs)) {
-      if (!slab.along || slab.along->kind != Place::Kind::wall || !slab.deep) continue;
-      const Wall* wall = s.wall(slab.along->number);
-      if (!wall) continue;
-      const Point a = along(*wall, slab.along->from.value_or(Length{}));
-      const Point z = along(*wall, slab.along->to.value_or(wall->length));
-      const Outward out = outward(s, *wall, *slab.deep);
-      area({a, z, moved(z, out), moved(a, out)}, "slab");
-      if (slab.name) {
-        const Outward half = outward(s, *wall, Length{slab.deep->sixteenths / 2});
-        scene.labels.push_back(
-            {moved({{(a.x.sixteenths + z.x.sixteenths) / 2}, {(a.y.sixteenths + z.y.sixteenths) / 2}}, half),
-             {},
-             *slab.name,
-             "name"});
-      }
+    for (const SurveyedSlab& slab : s.slabs) {
+      for (const auto& shape : slab.shapes)
+        if (shape.size() >= 3) area(shape, "slab");
+      if (slab.facts->name && !slab.shapes.empty())
+        scene.labels.push_back({center(slab.shapes.front()), {}, *slab.facts->name, "name"});
+      if (in_names(RunKind::soil_porches, slab.facts->name.value_or("")))
+        for (const auto& [a, z] : slab.edges) line({a, z}, "treated-soil");
     }
+  }
+
+  [[nodiscard]] static Point center(const std::vector<Point>& shape) {
+    Point sum;
+    for (const Point& p : shape) sum = {sum.x + p.x, sum.y + p.y};
+    const auto count = static_cast<std::int64_t>(std::max<std::size_t>(1, shape.size()));
+    return {{sum.x.sixteenths / count}, {sum.y.sixteenths / count}};
+  }
+
+  /// Walls within and what stands out from walls; both sides of a treated partition get the soil's line.
+  void masonry() {
+    for (const SurveyedPartition& p : s.partitions) {
+      auto band = p.band;
+      band.push_back(band.front());
+      line(band, "partition");
+      const std::string name = p.facts->name.value_or("");
+      if (in_names(RunKind::soil_partitions, name)) {
+        line({p.band[0], p.band[1]}, "treated-soil");
+        line({p.band[3], p.band[2]}, "treated-soil");
+      }
+      drilled_within(p);
+      scene.labels.push_back({center(p.band), {}, name, "name"});
+    }
+    for (const SurveyedPilaster& p : s.pilasters)
+      for (const auto& shape : p.shapes) area(shape, "pier");
+  }
+
+  /// The stretches of a partition whose voids are drilled.
+  void drilled_within(const SurveyedPartition& p) {
+    const Treatment* t = b.main_treatment();
+    if (!t) return;
+    const Point from = *p.facts->from, to = *p.facts->to;
+    const Length whole = distance(std::vector<std::vector<Point>>{{from}}, {{to}}).value_or(Length{});
+    if (whole <= Length{}) return;
+    const auto at = [&](Length l) {
+      const auto share = [&](Length a, Length z) {
+        return Length{a.sixteenths + (z - a).sixteenths * l.sixteenths / whole.sixteenths};
+      };
+      return Point{share(from.x, to.x), share(from.y, to.y)};
+    };
+    for (const auto& run : t->runs)
+      for (const PartitionStretch& one : run.partitions)
+        if (run.structure == s.name && &s.partitions[one.partition] == &p)
+          line({at(one.a), at(std::min(one.b, whole))}, "drilled");
+  }
+
+  [[nodiscard]] bool in_names(RunKind kind, const std::string& name) const {
+    const Treatment* t = b.main_treatment();
+    return t && std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
+             return run.structure == s.name && run.kind == kind &&
+                    std::find(run.names.begin(), run.names.end(), name) != run.names.end();
+           });
   }
 
   [[nodiscard]] bool in_runs(RunKind kind, int pier) const {
@@ -100,14 +159,6 @@ struct Plan {
       return run.structure == s.name && run.kind == kind &&
              std::find(run.piers.begin(), run.piers.end(), pier) != run.piers.end();
     });
-  }
-
-  [[nodiscard]] bool chimney_treated(const std::string& name) const {
-    const Treatment* t = b.main_treatment();
-    return t && std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
-             return run.structure == s.name && run.kind == RunKind::soil_chimneys &&
-                    std::find(run.names.begin(), run.names.end(), name) != run.names.end();
-           });
   }
 
   void piers() {
@@ -123,12 +174,13 @@ struct Plan {
     }
     for (const Chimney& c : items(s.facts->chimneys))
       if (c.at_point && c.size) {
-        if (c.name && chimney_treated(*c.name)) {
+        if (c.name && in_names(RunKind::soil_chimneys, *c.name)) {
           const auto corners = rectangle(*c.at_point, c.size->width, c.size->depth, Length::inches(9));
           const Point middle{c.at_point->x, corners[0].y};
           line({middle, corners[1], corners[2], corners[3], corners[0], middle}, "treated-soil");
         }
-        area(rectangle(*c.at_point, c.size->width, c.size->depth), "pier");
+        area(rectangle(*c.at_point, c.size->width, c.size->depth),
+             c.name && in_names(RunKind::void_chimneys, *c.name) ? "pier-drilled" : "pier");
         if (c.name) scene.labels.push_back({*c.at_point, {}, *c.name, "name"});
       }
   }
@@ -170,23 +222,62 @@ struct Plan {
         if (run.kind == RunKind::soil_inside) beside = -(thick + Length::inches(12));
         if (run.kind == RunKind::void_walls) beside = -Length{thick.sixteenths / 2};
         if (run.kind == RunKind::slab) beside = slab_side(run, *wall);
+        if (run.kind == RunKind::stations) continue;
         const Outward by = outward(s, *wall, beside);
         const Length from = stretch.a == Length{} ? stretch.a - reach(*wall, Corner::first, beside) : stretch.a;
         const Length to = stretch.b == wall->length ? stretch.b + reach(*wall, Corner::last, beside) : stretch.b;
         if (from >= to) continue;
-        line({moved(along(*wall, from), by), moved(along(*wall, to), by)},
-             is_soil(run.kind) ? "treated-soil" : "drilled");
+        line({moved(along(*wall, from), by), moved(along(*wall, to), by)}, !is_soil(run.kind) ? "drilled"
+                                                                           : run.backfill     ? "backfill"
+                                                                                              : "treated-soil");
       }
     }
   }
 
-  [[nodiscard]] static bool is_soil(RunKind kind) {
-    return kind == RunKind::soil_outside || kind == RunKind::soil_inside;
+  /// Outside walls that nothing is done along have a line of their own, so that no part of the house is passed over.
+  void not_treated() {
+    const Treatment* t = b.main_treatment();
+    if (!t) return;
+    std::vector<Stretch> done;
+    bool any = false;
+    for (const auto& run : t->runs) {
+      if (run.structure != s.name) continue;
+      any = any || !run.stretches.empty();
+      if (run.kind == RunKind::soil_outside || run.kind == RunKind::slab || run.kind == RunKind::stations)
+        done.insert(done.end(), run.stretches.begin(), run.stretches.end());
+    }
+    if (!any) return;
+    done = joined(std::move(done));
+    for (const Wall& wall : s.walls)
+      for (const Stretch& outer : wall.outer) {
+        Length at = outer.a;
+        const auto put = [&](Length from, Length to) {
+          if (to <= from) return;
+          const Outward by = outward(s, wall, Length::inches(12));
+          line({moved(along(wall, from), by), moved(along(wall, to), by)}, "not-treated");
+        };
+        for (const Stretch& one : done) {
+          if (one.wall != wall.number || one.b <= at || one.a >= outer.b) continue;
+          put(at, one.a);
+          at = std::max(at, one.b);
+        }
+        put(at, outer.b);
+      }
+  }
+
+  void stations() {
+    const Treatment* t = b.main_treatment();
+    if (!t) return;
+    for (const auto& run : t->runs) {
+      if (run.structure != s.name) continue;
+      for (const Point& p : run.points)
+        scene.shapes.push_back({Shape::Kind::circle, {p}, Length::inches(7), "station"});
+    }
   }
 
   /// Slabs beside the house are drilled outside the wall, slabs it stands on inside.
   [[nodiscard]] Length slab_side(const soundsill::Run& run, const Wall& wall) const {
-    const bool on_slab = s.parts[wall.part].foundation != Foundation::crawl_space;
+    const bool on_slab = s.parts[wall.part].foundation != Foundation::crawl_space && !wall.beside_slab;
     return on_slab && run.names.empty() ? -(wall.thick.value_or(Length{}) + Length::inches(12)) : Length::inches(12);
   }
 
@@ -200,8 +291,14 @@ struct Plan {
     for (const Mark& m : items(s.facts->marks)) {
       const std::string words = m.name ? *m.name : m.kind ? b.words.name(yaml::word(*m.kind)) : std::string{};
       const bool danger =
-          m.kind && *m.kind != MarkKind::hatch && *m.kind != MarkKind::front_door && *m.kind != MarkKind::other;
-      if (m.at_point) {
+          m.kind && (*m.kind < MarkKind::hatch || (*m.kind > MarkKind::front_door && *m.kind < MarkKind::bath_trap));
+      if (m.at_point && m.to) {
+        line({*m.at_point, *m.to}, m.name && in_names(RunKind::joints, *m.name) ? "drilled" : "line");
+        scene.labels.push_back({center({*m.at_point, *m.to}), {}, words, "name"});
+      } else if (m.at_point && m.size) {
+        area(rectangle(*m.at_point, m.size->width, m.size->depth), "slab");
+        scene.labels.push_back({*m.at_point, {}, words, "name"});
+      } else if (m.at_point) {
         scene.shapes.push_back({Shape::Kind::circle, {*m.at_point}, Length::inches(9), danger ? "danger" : "mark"});
         scene.labels.push_back({*m.at_point, {}, words, "name"});
       } else if (m.along && m.along->kind == Place::Kind::wall) {
@@ -241,13 +338,20 @@ struct Plan {
     using S = LegendEntry::Sample;
     put(!scene.markers.empty(), S::marker, "finding", Word::legend_finding);
     put(uses("treated-soil"), S::line, "treated-soil", Word::legend_treated, b.say(Word::letter_treated));
+    put(uses("backfill"), S::line, "backfill", Word::legend_backfill, b.say(Word::letter_backfill));
     put(uses("drilled"), S::line, "drilled", Word::legend_drilled, b.say(Word::letter_drilled));
     put(uses("pier-drilled"), S::area, "pier-drilled", Word::legend_pier_drilled);
+    put(uses("not-treated"), S::line, "not-treated", Word::legend_not_treated, b.say(Word::letter_not_treated));
+    put(uses("station"), S::circle, "station", Word::legend_station);
     put(true, S::line, "wall", Word::legend_wall);
     put(uses("pier") || uses("pier-drilled"), S::area, "pier", Word::legend_pier);
     put(uses("slab"), S::area, "slab", Word::legend_slab);
+    put(uses("line"), S::line, "line", Word::legend_line);
     put(uses("not-seen"), S::area, "not-seen", Word::legend_not_seen, b.say(Word::letter_not_seen));
-    put(uses("danger") || uses("danger-zone"), S::circle, "danger", Word::legend_danger);
+    put(uses("wood"), S::area, "wood", Word::legend_wood);
+    put(uses("neighbor"), S::area, "neighbor", Word::legend_neighbor);
+    put(uses("danger"), S::circle, "danger", Word::legend_danger);
+    put(uses("danger-zone"), S::line, "danger-zone", Word::legend_danger_zone);
   }
 };
 
@@ -258,7 +362,10 @@ Scene Builder::scene(const SurveyedStructure& s) const {
   plan.not_seen();
   plan.slabs();
   plan.walls();
+  plan.masonry();
   plan.runs();
+  plan.not_treated();
+  plan.stations();
   plan.piers();
   plan.marks();
   plan.findings();

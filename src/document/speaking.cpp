@@ -64,6 +64,9 @@ std::string place_words(const Place& p, const Words& words) {
     case Kind::slab:
     case Kind::wood:
     case Kind::area:
+    case Kind::partition:
+    case Kind::pilaster:
+    case Kind::mark:
       return p.name;
     case Kind::all_walls:
       return words.name("all walls");
@@ -108,6 +111,8 @@ std::string Builder::work_short(const Work& w) const {
   const std::string brief = words.name(key);
   return capitalized(brief == key ? words.name(method) : brief);
 }
+
+std::string Builder::by_whom(const Work& w) const { return w.firm && w.who() != By::us ? *w.firm : by_words(w.who()); }
 
 std::string Builder::by_words(By by) const {
   switch (by) {
@@ -170,7 +175,7 @@ std::string Builder::answer_sentence(const Work& w) const {
     const Estimate* e = main_estimate();
     out = say(Word::answer_us, F{"work", out}, F{"price", e ? print(amount_of(*e, w)) : std::string{}});
   } else {
-    out = say(Word::answer_other, F{"work", out}, F{"by", by_words(w.who())});
+    out = say(Word::answer_other, F{"work", out}, F{"by", by_whom(w)});
   }
   if (w.agreed && w.agreed->by && w.agreed->on)
     return say(Word::answer_agreed, F{"work", out}, F{"party", party_words(*w.agreed->by)},
@@ -205,13 +210,34 @@ std::string Builder::option_name(const Treatment& t) const {
 }
 
 std::string Builder::run_words(const soundsill::Run& run) const {
+  std::string out = plain_run_words(run);
+  if (run.backfill) out = say(Word::run_backfill, F{"run", out});
+  if (run.strength == 2) out = say(Word::run_half_volume, F{"run", out});
+  if (run.gaps.empty()) return out;
+  std::vector<std::string> gaps;
+  for (const Stretch& s : run.gaps)
+    gaps.push_back(words.name("wall") + " " + std::to_string(s.wall) + " " + words.name("at") + " " + print_long(s.a) +
+                   " " + words.name("to") + " " + print_long(s.b));
+  return say(Word::run_stations_gaps, F{"run", out}, F{"gaps", in_words(words, gaps)});
+}
+
+std::string Builder::plain_run_words(const soundsill::Run& run) const {
   const std::string count = std::to_string(run.count);
   const std::string names = in_words(words, run.names);
+  const bool whole = run.cu_ft >= Ratio(1000);
+  const std::string area = shortest(run.sq_ft, 1),
+                    volume = whole ? grouped(run.cu_ft.rounded()) : shortest(run.cu_ft, 2);
   switch (run.kind) {
     case RunKind::soil_outside:
       return say(Word::run_soil_outside);
     case RunKind::soil_inside:
       return say(Word::run_soil_inside);
+    case RunKind::soil_partitions:
+      return say(Word::run_soil_partitions, F{"names", names});
+    case RunKind::soil_pilasters:
+      return say(Word::run_soil_pilasters, F{"count", count}, F{"names", names});
+    case RunKind::soil_porches:
+      return say(Word::run_soil_porches, F{"names", names});
     case RunKind::soil_piers:
       return say(Word::run_soil_piers, F{"count", count});
     case RunKind::soil_chimneys:
@@ -222,12 +248,78 @@ std::string Builder::run_words(const soundsill::Run& run) const {
       return say(Word::run_allowance);
     case RunKind::void_walls:
       return say(Word::run_void_walls);
+    case RunKind::void_partitions:
+      return say(Word::run_void_partitions, F{"names", names});
     case RunKind::void_piers:
       return say(Word::run_void_piers, F{"count", count});
+    case RunKind::void_chimneys:
+      return say(Word::run_void_chimneys, F{"names", names});
     case RunKind::slab:
-      return run.names.empty() ? say(Word::run_slab) : say(Word::run_slab_of, F{"names", names});
+      if (!run.names.empty()) return say(Word::run_slab_of, F{"names", names});
+      return say(run.within ? Word::run_slab : Word::run_paving);
+    case RunKind::joints:
+      return say(Word::run_joints, F{"names", names});
+    case RunKind::pipes:
+      return say(Word::run_pipes, F{"names", names});
+    case RunKind::under_slab:
+      return say(Word::run_under_slab, F{"names", names});
+    case RunKind::bath_traps:
+      return say(Word::run_bath_traps, F{"count", count});
+    case RunKind::stations:
+      return say(Word::run_stations, F{"count", count}, F{"spacing", print_long(run.spacing)});
+    case RunKind::wood_surface:
+      return say(Word::run_wood_surface, F{"area", area}, F{"count", count});
+    case RunKind::wood_volume:
+      return say(Word::run_wood_volume, F{"volume", volume});
+    case RunKind::air_volume:
+      return say(Word::run_air_volume, F{"volume", volume}, F{"names", names});
+    case RunKind::crawl_soil:
+      return say(Word::run_crawl_soil, F{"area", area});
+    case RunKind::crawl_cover:
+      return say(Word::run_crawl_cover, F{"area", area});
+    case RunKind::soil_removal:
+      return say(Word::run_soil_removal, F{"volume", volume});
   }
   return {};
+}
+
+namespace {
+
+std::string signed_(const Ratio& r) { return (r > Ratio(0) ? "+" : "") + decimal(r, 1); }
+std::string signed_(Money m) {
+  return (m.cents < 0 ? "-" : m.cents > 0 ? "+" : "") + print(Money{m.cents < 0 ? -m.cents : m.cents});
+}
+std::string signed_(int n) { return (n > 0 ? "+" : "") + std::to_string(n); }
+
+}  // namespace
+
+std::string Builder::otherwise_words(const Otherwise& other) const {
+  using What = Otherwise::What;
+  std::vector<std::string> list;
+  for (const int n : other.numbers) list.push_back(std::to_string(n));
+  const std::string numbers = in_words(words, list);
+  const bool deeper = other.step > Length{};
+  const std::string step = say(deeper ? Word::otherwise_deeper : Word::otherwise_shallower,
+                               F{"step", print_long(deeper ? other.step : -other.step)});
+  std::string what;
+  if (other.what == What::walls)
+    what = list.empty() ? say(Word::otherwise_all_walls, F{"step", step})
+                        : say(Word::otherwise_walls, F{"numbers", numbers}, F{"step", step});
+  else if (other.what == What::piers)
+    what = say(Word::otherwise_piers, F{"numbers", numbers}, F{"step", step});
+  else if (other.what == What::void_solid)
+    what = list.empty() ? say(Word::otherwise_all_voids) : say(Word::otherwise_void, F{"numbers", numbers});
+  else if (other.what == What::slab_empty)
+    what = say(Word::otherwise_slab, F{"name", other.name});
+  else
+    what = say(Word::otherwise_thing, F{"name", other.name}, F{"step", step});
+  what = structure_prefix(std::optional(other.structure)) + what;
+  if (!other.changes()) return say(Word::otherwise_same, F{"what", what});
+  if (other.holes != 0)
+    return say(Word::otherwise_holes, F{"what", what}, F{"holes", signed_(other.holes)},
+               F{"gallons", signed_(other.gallons)}, F{"amount", signed_(other.amount)});
+  return say(Word::otherwise_change, F{"what", what}, F{"gallons", signed_(other.gallons)},
+             F{"amount", signed_(other.amount)});
 }
 
 }  // namespace soundsill::document

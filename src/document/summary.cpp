@@ -131,10 +131,17 @@ struct Summary {
   void choices(std::vector<Block>& blocks) const {
     const auto& all = b.in.estimates;
     if (all.size() < 2) return;
-    const auto [least, most] = std::minmax_element(
-        all.begin(), all.end(), [](const Estimate& x, const Estimate& y) { return x.total < y.total; });
-    blocks.push_back(Paragraph{"note", text(b.say(Word::choices, F{"n", std::to_string(all.size())},
-                                                  F{"least", print(least->total)}, F{"most", print(most->total)}))});
+    std::vector<Money> totals;  // of those that have a price of ours
+    for (const Estimate& e : all)
+      if (!e.lines.empty()) totals.push_back(e.total);
+    if (totals.empty()) return;
+    const auto [least, most] = std::minmax_element(totals.begin(), totals.end());
+    const std::string n = std::to_string(all.size());
+    blocks.push_back(Paragraph{
+        "note",
+        text(totals.size() == all.size()
+                 ? b.say(Word::choices, F{"n", n}, F{"least", print(*least)}, F{"most", print(*most)})
+                 : b.say(Word::choices_others, F{"n", n}, F{"least", print(*least)}, F{"most", print(*most)}))});
   }
 
   [[nodiscard]] Figures figures() const {
@@ -208,7 +215,7 @@ struct Summary {
           by.push_back(nothing ? b.answer_sentence(*w)
                        : w->who() == By::us
                            ? b.work_short(*w)
-                           : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_words(w->who())}));
+                           : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)}));
           const std::string when = b.settled_when(*w);
           if (std::find(settled.begin(), settled.end(), when) == settled.end()) settled.push_back(when);
         }
@@ -258,6 +265,23 @@ struct Summary {
     return out;
   }
 
+  /// Names what the regions hide: "Of the house we did not see from inside: wall 1 at 0 in to 17 ft, pier 1."
+  [[nodiscard]] std::string hidden(const SurveyedStructure& s) const {
+    if (!s.seen_counted) return {};
+    std::vector<std::string> list;
+    for (const Stretch& one : s.walls_not_seen) {
+      const Wall* wall = s.wall(one.wall);
+      const bool whole = wall && one.length() >= wall->length - wall->thick.value_or(Length{}) * 2;
+      list.push_back(b.words.name("wall") + " " + std::to_string(one.wall) +
+                     (whole ? ""
+                            : " " + b.words.name("at") + " " + print_long(one.a) + " " + b.words.name("to") + " " +
+                                  print_long(one.b)));
+    }
+    for (const int pier : s.piers_not_seen) list.push_back(b.words.name("pier") + " " + std::to_string(pier));
+    return list.empty() ? std::string()
+                        : b.say(Word::not_seen_rest, F{"structure", s.name}, F{"list", in_words(b.words, list)});
+  }
+
   void not_seen(std::vector<Block>& blocks) const {
     blocks.push_back(Heading{2, "not-seen", text(b.say(Word::not_seen_heading)), true});
     Table t;
@@ -283,6 +307,8 @@ struct Summary {
     } else {
       blocks.push_back(std::move(t));
     }
+    for (const SurveyedStructure& s : b.in.basis.survey.structures)
+      if (const std::string rest = hidden(s); !rest.empty()) blocks.push_back(Paragraph{"body", text(rest)});
     blocks.push_back(Paragraph{"note", text(b.say(Word::lead_not_absent))});
   }
 

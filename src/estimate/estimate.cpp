@@ -7,22 +7,46 @@ namespace {
 
 /// The measures that a run offers, the one a company most likely prices first.
 std::vector<std::pair<Per, Ratio>> measures_of(const Run& run) {
-  const std::pair<Per, Ratio> feet{Per::ft, run.length.in_feet()};
-  const std::pair<Per, Ratio> gallons{Per::gal, run.gallons};
+  using Measure = std::pair<Per, Ratio>;
+  const Measure feet{Per::ft, run.length.in_feet()}, gallons{Per::gal, run.gallons}, each{Per::each, Ratio(run.count)};
+  const Measure holes{Per::hole, Ratio(run.holes)}, area{Per::sq_ft, run.sq_ft}, job{Per::job, Ratio(1)};
   switch (run.kind) {
     case RunKind::soil_outside:
     case RunKind::soil_inside:
+    case RunKind::soil_partitions:
+    case RunKind::soil_pilasters:
+    case RunKind::soil_porches:
     case RunKind::allowance:
       return {feet, gallons};
     case RunKind::soil_posts:
-      return {{Per::each, Ratio(run.count)}, gallons};
+      return {each, gallons};
     case RunKind::soil_piers:
     case RunKind::soil_chimneys:
-      return {{Per::each, Ratio(run.count)}, feet, gallons};
+      return {each, feet, gallons};
     case RunKind::void_walls:
+    case RunKind::void_partitions:
     case RunKind::void_piers:
+    case RunKind::void_chimneys:
     case RunKind::slab:
-      return {{Per::hole, Ratio(run.holes)}, feet, gallons};
+    case RunKind::joints:
+    case RunKind::pipes:
+      return {holes, feet, gallons};
+    case RunKind::under_slab:
+    case RunKind::crawl_soil:
+    case RunKind::crawl_cover:
+      return {area, gallons, job};
+    case RunKind::wood_surface:  // each coat is work of its own
+      return {{Per::sq_ft, run.sq_ft * Ratio(run.count)}, gallons, job};
+    case RunKind::bath_traps:
+      return {each, area, gallons, job};
+    case RunKind::stations:
+      return {{Per::station, Ratio(run.count)}, feet, job};
+    case RunKind::wood_volume:
+      return {{Per::cu_ft, run.cu_ft}, gallons, job};
+    case RunKind::air_volume:
+      return {{Per::thousand_cu_ft, run.cu_ft / 1000}, job};
+    case RunKind::soil_removal:
+      return {{Per::cu_ft, run.cu_ft}, area, job};
   }
   return {};
 }
@@ -39,12 +63,13 @@ struct Pricing {
     estimate.lines.push_back(line);
   }
 
-  void no_price(const Task& task, std::string_view measure) {
+  void no_price(const Task& task, std::string_view measure, Per per) {
     const std::string method = *task.method->name;
-    faults.add(Rule::no_price, task.work->does.at,
-               "`" + method + "` has no rate for " + std::string(measure) + " in the company's file",
-               "the estimate would leave work without a price, or give it away",
-               "add to the company's `rates:`  - {do: " + method + ", per: ..., price: ...}");
+    faults.add(
+        Rule::no_price, task.work->does.at,
+        "`" + method + "` has no rate for " + std::string(measure) + " in the company's file",
+        "the estimate would leave work without a price, or give it away",
+        "add to the company's `rates:`  - {do: " + method + ", per: " + std::string(yaml::word(per)) + ", price: ...}");
   }
 
   void task(const Treatment& treatment, const Task& task) {
@@ -57,7 +82,7 @@ struct Pricing {
           add(task, index, *rate, exact);
           priced = true;
         }
-      if (!priced) no_price(task, "any measure of what it does");
+      if (!priced) no_price(task, "any measure of what it does", offered.front().first);
     }
     const Takes takes = task.method->takes.value_or(Takes::once);
     if (takes == Takes::count || takes == Takes::once) {
@@ -66,14 +91,30 @@ struct Pricing {
       else if (const Rate* job = basis.company.rate(method, Per::job))
         add(task, {}, *job, Ratio(1));
       else
-        no_price(task, "each or job");
+        no_price(task, "each or job", takes == Takes::count ? Per::each : Per::job);
     }
   }
 };
 
 }  // namespace
 
-int decimals(Per per) { return per == Per::ft || per == Per::gal ? 1 : 0; }
+int decimals(Per per) {
+  switch (per) {
+    case Per::ft:
+    case Per::gal:
+    case Per::sq_ft:
+    case Per::cu_ft:
+      return 1;
+    case Per::thousand_cu_ft:
+      return 3;
+    case Per::hole:
+    case Per::each:
+    case Per::job:
+    case Per::station:
+      break;
+  }
+  return 0;
+}
 
 Estimate price(const Basis& basis, const Treatment& treatment, Faults& faults) {
   Estimate estimate;

@@ -35,7 +35,8 @@ struct Estimate {
   std::optional<Date> holds_until;
 };
 
-/// Decimals with which a measure is printed: feet and gallons to a tenth, all else whole.
+/// Decimals with which a measure is printed: feet, gallons and areas to a tenth, thousands of cubic feet to a cubic
+/// foot, all else whole.
 [[nodiscard]] int decimals(Per per);
 
 /// Prices one treatment. A measure without a rate is reported at the company's rates and its work line.

@@ -35,12 +35,22 @@ const Block& Limits::block() {
       key<&Limits::soil_rate>("soil rate", never, "gallons per 10 ft per foot of depth"),
       key<&Limits::slab_rate>("slab rate", never, "gallons per 10 ft through holes in a slab"),
       key<&Limits::void_rate>("void rate", never, "gallons per 10 ft of hollow wall"),
+      key<&Limits::under_slab_rate>("under slab rate", never, "gallons per 10 sq ft of soil under a slab"),
+      key<&Limits::under_slab_rate_gravel>("under slab rate over gravel", never, "the same where gravel lies under it"),
+      key<&Limits::trap_rate>("bath trap rate", never, "gallons per square foot of a bath trap"),
+      key<&Limits::backfill_rate>("backfill rate", never, "gallons per cubic foot of soil treated aside"),
+      key<&Limits::overall_rate>("overall rate", never, "gallons per 10 sq ft of crawl space"),
+      key<&Limits::wood_rate>("wood rate", never, "pints per cubic foot of wood, sprayed on"),
+      key<&Limits::trench_width>("trench width", never, "width of the trench, and of the soil that is treated"),
+      key<&Limits::assumed_step>("assumed step", never, "by how much an assumed depth is tried otherwise"),
+      key<&Limits::slab_hole_from_wall>("slab hole from wall", never, "how far from the wall a slab is drilled"),
+      key<&Limits::station_spacing>("station spacing", never, "greatest distance between bait stations"),
+      key<&Limits::retarder_lap>("retarder lap", never, "how far the sheets of a vapor retarder lie over each other"),
       key<&Limits::slab_hole_spacing>("slab hole spacing", never, "greatest distance between holes in a slab"),
       key<&Limits::void_hole_spacing>("void hole spacing", never, "greatest distance between holes in a hollow wall"),
       key<&Limits::void_reach>("void reach", never, "voids are drilled within this distance of evidence"),
-      key<&Limits::well_none>("well, nothing within", never, "nothing is treated within this distance of a well"),
-      key<&Limits::well_backfill>("well, backfill only within", never,
-                                  "only by the backfill method within this distance"),
+      key<&Limits::well_none>("keep from well", never, "nothing is treated within this distance of a well"),
+      key<&Limits::well_backfill>("backfill near well", never, "only by the backfill method within this distance"),
       key<&Limits::wood_moisture>("wood moisture", never, "moisture above which wood is to be dried"),
       key<&Limits::report_age>("report age", never, "days from the paper to closing"),
   };
@@ -108,6 +118,8 @@ const Block& Method::block() {
       key<&Method::clears_evidence>("clears evidence", never, "yes, when it takes tubes or debris away"),
       key<&Method::per>("per", never, "measures by which it may be priced"),
       key<&Method::phase>("phase", never, "license phase it needs"),
+      key<&Method::names_firm>("names firm", never, "yes, when whoever does it in our place is named"),
+      key<&Method::needs_label>("needs label", never, "what the product's label must allow by its own words"),
       key<&Method::cite>("cite", always, "where it is written"),
       key<&Method::status>("status", always, "how far it was verified"),
   };
@@ -170,6 +182,12 @@ const T* named(const ListOf<T>& list, std::string_view name) {
   return nullptr;
 }
 template <class T>
+const T& value_of(const Datum<T>& datum) {
+  return *datum.value;
+}
+const Ratio& value_of(const Datum<Percent>& datum) { return datum.value->value; }
+
+template <class T>
 std::optional<T> read_whole(const Source& source, Faults& faults) {
   const auto tree = yaml::read(source, faults);
   if (!tree) return std::nullopt;
@@ -191,25 +209,34 @@ std::optional<Trade> read_trade(const Source& source, Faults& faults) { return r
 void fill_from(Form& form, const Form& base) {
   if (!form.limits || !base.limits) return;
   Limits limits = *form.limits;
-  const Limits& b = *base.limits;
-  const auto fill = [](auto& mine, const auto& theirs) {
-    if (!mine) mine = theirs;
-  };
-  fill(limits.soil_depth, b.soil_depth);
-  fill(limits.volume_floor, b.volume_floor);
-  fill(limits.trench_depth, b.trench_depth);
-  fill(limits.rod_spacing, b.rod_spacing);
-  fill(limits.soil_rate, b.soil_rate);
-  fill(limits.slab_rate, b.slab_rate);
-  fill(limits.void_rate, b.void_rate);
-  fill(limits.slab_hole_spacing, b.slab_hole_spacing);
-  fill(limits.void_hole_spacing, b.void_hole_spacing);
-  fill(limits.void_reach, b.void_reach);
-  fill(limits.well_none, b.well_none);
-  fill(limits.well_backfill, b.well_backfill);
-  fill(limits.wood_moisture, b.wood_moisture);
-  fill(limits.report_age, b.report_age);
+  Limits::each([&](auto member, Limits::Stricter) {
+    if (!(limits.*member)) limits.*member = (*base.limits).*member;
+  });
   form.limits.set(std::move(limits));
+}
+
+void tighten(Form& form, const Form& overlay) {
+  if (form.limits && overlay.limits) {
+    Limits limits = *form.limits;
+    Limits::each([&](auto member, Limits::Stricter stricter) {
+      auto& mine = limits.*member;
+      const auto& theirs = (*overlay.limits).*member;
+      if (!theirs || !theirs->value) return;
+      const bool known = mine && mine->value;
+      if (!known || (stricter == Limits::Stricter::greater && value_of(*theirs) > value_of(*mine)) ||
+          (stricter == Limits::Stricter::less && value_of(*theirs) < value_of(*mine)))
+        mine = theirs;
+    });
+    form.limits.set(std::move(limits));
+  }
+  const auto append = [](auto& mine, const auto& theirs) {
+    if (!theirs) return;
+    auto all = mine ? *mine : *theirs;
+    if (mine) all.insert(all.end(), theirs->begin(), theirs->end());
+    mine.set(std::move(all));
+  };
+  append(form.rules, overlay.rules);
+  append(form.unread, overlay.unread);
 }
 
 }  // namespace soundsill

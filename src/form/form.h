@@ -32,9 +32,20 @@ struct Limits : Placed {
   Field<Datum<Length>> volume_floor;  ///< gallons are never reckoned for less depth than this
   Field<Datum<Length>> trench_depth;
   Field<Datum<Length>> rod_spacing;
-  Field<Datum<Ratio>> soil_rate;  ///< gallons per 10 ft per foot of depth
-  Field<Datum<Ratio>> slab_rate;  ///< gallons per 10 ft through holes
-  Field<Datum<Ratio>> void_rate;  ///< gallons per 10 ft of hollow wall
+  Field<Datum<Ratio>> soil_rate;               ///< gallons per 10 ft per foot of depth
+  Field<Datum<Ratio>> slab_rate;               ///< gallons per 10 ft through holes
+  Field<Datum<Ratio>> void_rate;               ///< gallons per 10 ft of hollow wall
+  Field<Datum<Ratio>> under_slab_rate;         ///< gallons per 10 sq ft of soil under a slab
+  Field<Datum<Ratio>> under_slab_rate_gravel;  ///< the same over gravel
+  Field<Datum<Ratio>> trap_rate;               ///< gallons per sq ft of a bath trap
+  Field<Datum<Ratio>> backfill_rate;           ///< gallons per cu ft of soil dug out, treated aside and put back
+  Field<Datum<Ratio>> overall_rate;            ///< gallons per 10 sq ft of crawl space, where the label cites it
+  Field<Datum<Ratio>> wood_rate;               ///< pints per cu ft of wood, sprayed on its surface
+  Field<Datum<Length>> trench_width;
+  Field<Datum<Length>> slab_hole_from_wall;
+  Field<Datum<Length>> station_spacing;  ///< of bait, where the label is silent
+  Field<Datum<Length>> retarder_lap;     ///< of the sheets of a vapor retarder
+  Field<Datum<Length>> assumed_step;     ///< by how much an assumed depth is tried otherwise
   Field<Datum<Length>> slab_hole_spacing;
   Field<Datum<Length>> void_hole_spacing;
   Field<Datum<Length>> void_reach;      ///< voids are drilled within this of evidence
@@ -43,6 +54,23 @@ struct Limits : Placed {
   Field<Datum<Percent>> wood_moisture;  ///< above this wood moisture is to be put right
   Field<Datum<int>> report_age;         ///< days from the visit to closing
   static const yaml::Block& block();
+
+  /// Which of two values rules where two forms meet: a state's and a loan's.
+  enum class Stricter { greater, less, first };
+  /// Calls f(member, stricter) for every limit.
+  template <class F>
+  static void each(F f) {
+    using enum Stricter;
+    f(&Limits::soil_depth, greater), f(&Limits::volume_floor, greater), f(&Limits::trench_depth, first);
+    f(&Limits::trench_width, first), f(&Limits::rod_spacing, less), f(&Limits::soil_rate, first);
+    f(&Limits::slab_rate, first), f(&Limits::void_rate, first), f(&Limits::under_slab_rate, first);
+    f(&Limits::under_slab_rate_gravel, first), f(&Limits::trap_rate, first), f(&Limits::backfill_rate, first);
+    f(&Limits::overall_rate, first), f(&Limits::wood_rate, first), f(&Limits::slab_hole_spacing, less);
+    f(&Limits::void_hole_spacing, less), f(&Limits::void_reach, greater), f(&Limits::well_none, greater);
+    f(&Limits::well_backfill, greater), f(&Limits::wood_moisture, less), f(&Limits::report_age, less);
+    f(&Limits::station_spacing, less), f(&Limits::retarder_lap, greater), f(&Limits::assumed_step, first),
+        f(&Limits::slab_hole_from_wall, first);
+  }
 };
 
 struct OfficialSheetRule : Placed {
@@ -86,15 +114,25 @@ struct Form : Placed {
 
 /// What of the house a method is done on; it decides how a run is measured.
 enum class Takes {
-  soil,     ///< soil along walls and round piers, chimneys and posts
-  voids,    ///< hollow walls and piers, through holes
-  slab,     ///< soil below slabs along walls, through holes
-  count,    ///< things that are counted
-  once,     ///< one job
-  nothing,  ///< no work of ours: `none`
+  soil,          ///< soil along walls and round what stands in it
+  backfill,      ///< the same soil, dug out, treated aside and put back
+  voids,         ///< hollow walls and piers, through holes
+  slab,          ///< soil below slabs along walls, at joints and round pipes, through holes
+  under_slab,    ///< soil below a slab as a whole, by area
+  bath_traps,    ///< the soil in the openings below bath tubs
+  stations,      ///< stations in the soil round the outside
+  wood_surface,  ///< bare wood, by area
+  wood_volume,   ///< wood, by its volume
+  air_volume,    ///< the air within the structure
+  crawl_area,    ///< the soil of crawl spaces as a whole, by area: liquid
+  crawl_cover,   ///< the same, covered by sheets
+  soil_removal,  ///< soil taken out, by volume
+  count,         ///< things that are counted
+  once,          ///< one job
+  nothing,       ///< no work of ours: `none`
 };
 /// Unit of a priced measure.
-enum class Per { ft, hole, gal, each, job };
+enum class Per { ft, hole, gal, each, job, sq_ft, thousand_cu_ft, station, cu_ft };
 
 struct Method : Placed {
   Field<std::string> name;  ///< as typed after `do:`
@@ -103,9 +141,11 @@ struct Method : Placed {
   ListOf<std::string> against;   ///< organisms it works against
   ListOf<std::string> corrects;  ///< conditions it puts right
   Field<bool> mends_damage;
-  Field<bool> clears_evidence;  ///< takes tubes, debris or galleries away
-  ListOf<Per> per;              ///< measures it may be priced by; the first is shown when unpriced
-  Field<std::string> phase;     ///< license phase it needs
+  Field<bool> clears_evidence;     ///< takes tubes, debris or galleries away
+  ListOf<Per> per;                 ///< measures it may be priced by; the first is shown when unpriced
+  Field<std::string> phase;        ///< license phase it needs
+  Field<bool> names_firm;          ///< whoever does it in our place is named
+  Field<std::string> needs_label;  ///< what the product's label must allow by its own words
   Field<std::string> cite;
   Field<Status> status;
   static const yaml::Block& block();
@@ -144,6 +184,8 @@ struct Trade : Placed {
 [[nodiscard]] std::optional<Trade> read_trade(const Source& source, Faults& faults);
 /// Takes every limit that `form` does not set from `base`.
 void fill_from(Form& form, const Form& base);
+/// Lays a loan's form over a state's: of two limits the stricter rules, rules are added.
+void tighten(Form& form, const Form& overlay);
 
 }  // namespace soundsill
 
@@ -155,10 +197,13 @@ struct Words<Status> {
 };
 template <>
 struct Words<Takes> {
-  static constexpr auto words = std::to_array<std::string_view>({"soil", "voids", "slab", "count", "once", "nothing"});
+  static constexpr auto words = std::to_array<std::string_view>(
+      {"soil", "backfill", "voids", "slab", "under slab", "bath traps", "stations", "wood surface", "wood volume",
+       "air volume", "crawl area", "crawl cover", "soil removal", "count", "once", "nothing"});
 };
 template <>
 struct Words<Per> {
-  static constexpr auto words = std::to_array<std::string_view>({"ft", "hole", "gal", "each", "job"});
+  static constexpr auto words =
+      std::to_array<std::string_view>({"ft", "hole", "gal", "each", "job", "sq ft", "1000 cu ft", "station", "cu ft"});
 };
 }  // namespace soundsill::yaml

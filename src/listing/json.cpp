@@ -10,53 +10,114 @@ using Json = nlohmann::ordered_json;
 // Exact figures are text, so that no reader turns them into binary fractions.
 std::string feet(Length l) { return shortest(l.in_feet(), 4); }
 
+Json of(const std::vector<Stretch>& all) {
+  Json out = Json::array();
+  for (const Stretch& s : all) out.push_back({{"wall", s.wall}, {"from_ft", feet(s.a)}, {"to_ft", feet(s.b)}});
+  return out;
+}
+
 Json of(const SurveyedStructure& s) {
-  Json walls = Json::array();
+  Json walls = Json::array(), parts = Json::array(), partitions = Json::array(), slabs = Json::array();
   for (const Wall& w : s.walls)
-    walls.push_back({{"wall", w.number}, {"outside_ft", feet(w.length)}, {"inside_ft", feet(w.inside_length)}});
+    walls.push_back({{"wall", w.number},
+                     {"outside_ft", feet(w.length)},
+                     {"inside_ft", feet(w.inside_length)},
+                     {"outer", of(w.outer)},
+                     {"paved", of(w.paved)}});
+  for (const SurveyedPart& p : s.parts) {
+    Json cells = Json::array();
+    for (const Cell& c : p.cells)
+      cells.push_back({{"area_sqft", shortest(c.area_sqft, 2)}, {"round_ft", feet(c.perimeter)}});
+    parts.push_back({{"name", p.name},
+                     {"foundation", yaml::word(p.foundation)},
+                     {"area_sqft", shortest(p.area_sqft, 2)},
+                     {"inside_sqft", shortest(p.inside_sqft, 2)},
+                     {"closing_error_ft", feet(p.closing_error)},
+                     {"cells", cells}});
+  }
+  for (const SurveyedPartition& p : s.partitions)
+    partitions.push_back(
+        {{"name", p.facts->name.value_or("")}, {"clear_ft", feet(p.clear)}, {"faces_ft", feet(p.faces)}});
+  for (const SurveyedSlab& one : s.slabs)
+    slabs.push_back({{"name", one.facts->name.value_or("")},
+                     {"area_sqft", shortest(one.area_sqft, 2)},
+                     {"adjoins", of(one.adjoins)},
+                     {"free_edges_ft", feet(one.free_edges)}});
   return {{"name", s.name},
           {"outside_ft", feet(s.outside)},
           {"inside_ft", feet(s.inside)},
           {"piers", s.piers.size()},
-          {"walls", walls}};
+          {"walls", walls},
+          {"parts", parts},
+          {"partitions", partitions},
+          {"slabs", slabs}};
 }
 
 Json of(const Run& r) {
-  Json stretches = Json::array();
-  for (const Stretch& s : r.stretches)
-    stretches.push_back({{"wall", s.wall}, {"from_ft", feet(s.a)}, {"to_ft", feet(s.b)}});
   return {{"run", r.number},
           {"line", r.work},
           {"structure", r.structure},
+          {"backfill", r.backfill},
           {"length_ft", feet(r.length)},
+          {"area_sqft", shortest(r.sq_ft, 2)},
+          {"volume_cuft", shortest(r.cu_ft, 2)},
+          {"count", r.count},
           {"depth_ft", feet(r.depth)},
+          {"depth_to_ft", feet(r.depth_to.value_or(r.depth))},
           {"required_depth_ft", feet(r.required_depth)},
           {"holes", r.holes},
           {"gallons", decimal(r.gallons, 1)},
           {"computed_gallons", decimal(r.computed_gallons, 1)},
+          {"trench_gallons", decimal(r.trench_gallons, 1)},
+          {"rod_gallons", decimal(r.rod_gallons, 1)},
+          {"rod_holes", r.rod_holes},
+          {"pump_seconds", shortest(r.pump_seconds, 1)},
+          {"minutes", shortest(r.minutes, 1)},
           {"working", r.working},
           {"sources", r.sources},
-          {"stretches", stretches},
+          {"stretches", of(r.stretches)},
+          {"gaps", of(r.gaps)},
           {"piers", r.piers},
           {"names", r.names}};
 }
 
-Json of(const Treatment& t) {
-  Json runs = Json::array();
+Json of(const Mix& m) {
+  Json loads = Json::array(), packages = Json::array();
+  for (const Load& l : m.loads) loads.push_back({{"gallons", decimal(l.gallons, 1)}, {"fl_oz", shortest(l.exact, 2)}});
+  for (const auto& [size, count] : m.packages) packages.push_back({{"fl_oz", shortest(size, 2)}, {"count", count}});
+  return {{"product", m.product->name.value_or("")},
+          {"strength", m.strength},
+          {"gallons", decimal(m.gallons, 1)},
+          {"fl_oz", decimal(m.fl_oz, 1)},
+          {"loads", loads},
+          {"packages", packages},
+          {"packages_used", shortest(m.packages_used, 3)}};
+}
+
+Json of(const Otherwise& o) {
+  return {{"structure", o.structure},
+          {"numbers", o.numbers},
+          {"name", o.name},
+          {"step_ft", feet(o.step)},
+          {"gallons", decimal(o.gallons, 1)},
+          {"holes", o.holes},
+          {"amount_cents", o.amount.cents}};
+}
+
+Json of(const Treatment& t, const std::vector<Otherwise>& others) {
+  Json runs = Json::array(), mixes = Json::array(), assumed = Json::array();
   for (const Run& r : t.runs) runs.push_back(of(r));
-  Json out = {{"option", t.id}, {"gallons", decimal(t.gallons, 1)}, {"holes", t.holes}, {"runs", runs}};
-  if (!t.mix) return out;
-  Json loads = Json::array();
-  for (const Load& l : t.mix->loads)
-    loads.push_back({{"gallons", decimal(l.gallons, 1)}, {"fl_oz", shortest(l.exact, 2)}});
-  Json packages = Json::array();
-  for (const auto& [size, count] : t.mix->packages)
-    packages.push_back({{"fl_oz", shortest(size, 2)}, {"count", count}});
-  out["mix"] = {{"product", t.mix->product->name.value_or("")},
-                {"fl_oz", decimal(t.mix->fl_oz, 1)},
-                {"loads", loads},
-                {"packages", packages}};
-  return out;
+  for (const Mix& m : t.mixes) mixes.push_back(of(m));
+  for (const Otherwise& o : others) assumed.push_back(of(o));
+  return {{"option", t.id},
+          {"gallons", decimal(t.gallons, 1)},
+          {"holes", t.holes},
+          {"runs", runs},
+          {"mixes", mixes},
+          {"timed", t.timed},
+          {"minutes", shortest(t.minutes, 1)},
+          {"crew_hours", shortest(t.crew_hours, 2)},
+          {"otherwise", assumed}};
 }
 
 Json place(const Span& at) {
@@ -72,11 +133,13 @@ std::string dump(const Json& json) {
 
 }  // namespace
 
-std::string measures_json(const Basis& basis, const std::vector<Treatment>& treatments) {
+std::string measures_json(const Measures& m) {
   Json structures = Json::array(), options = Json::array();
-  for (const SurveyedStructure& s : basis.survey.structures) structures.push_back(of(s));
-  for (const Treatment& t : treatments) options.push_back(of(t));
-  return dump({{"version", 1}, {"structures", structures}, {"options", options}});
+  for (const SurveyedStructure& s : m.basis.survey.structures) structures.push_back(of(s));
+  for (std::size_t i = 0; i < m.treatments.size(); ++i)
+    options.push_back(of(m.treatments[i], i < m.estimates.size() ? otherwise(m.basis, m.treatments[i], m.estimates[i])
+                                                                 : std::vector<Otherwise>{}));
+  return dump({{"version", 2}, {"structures", structures}, {"options", options}});
 }
 
 std::string faults_json(const Faults& faults) {

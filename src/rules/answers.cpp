@@ -149,16 +149,22 @@ void elsewhere(const Work& w, const Finding& f, const std::string& place, Faults
               {{f.in.at, said(f)}}});
 }
 
-/// Soil is treated in one unbroken zone: where a slab lies over it the zone goes on through holes, however far from
-/// what was found, as long as the trench that answers the same finding reaches it.
+bool is_soil_work(const Method& method) {
+  const Takes takes = method.takes.value_or(Takes::nothing);
+  return takes == Takes::soil || takes == Takes::backfill;
+}
+
+/// Soil is treated in one unbroken zone: one line may do the outside and another the inside, where a slab lies over it
+/// the zone goes on through holes, and near a well by backfill, however far from what was found, as long as a trench
+/// that answers the same finding reaches it.
 bool goes_on(const Papers& papers, const Work& w, const Finding& f, const SurveyedStructure& s) {
   const Method* method = method_of(papers, w);
-  if (!method || method->takes.value_or(Takes::nothing) != Takes::slab) return false;
+  if (!method || (method->takes.value_or(Takes::nothing) != Takes::slab && !is_soil_work(*method))) return false;
   const auto& all = items(papers.basis.c.work);
   return std::any_of(all.begin(), all.end(), [&](const Work& other) {
     const Method* m = method_of(papers, other);
     const auto& answered = items(other.answers);
-    return m && m->takes.value_or(Takes::nothing) == Takes::soil && structure_of(papers, other) == s.name &&
+    return m && &other != &w && is_soil_work(*m) && structure_of(papers, other) == s.name &&
            std::find(answered.begin(), answered.end(), *f.no) != answered.end() &&
            reaches(papers, cover_of(papers, other, s), s, f);
   });
@@ -199,6 +205,16 @@ void out_of_reach(const Papers& papers, Faults& faults) {
       const bool placed = place == *f->in && f->place && s->drawn();
       if (placed && on_plan(*method)) not_reached(papers, w, *f, *s, faults);
     }
+  }
+}
+
+void no_firm(const Papers& papers, Faults& faults) {
+  for (const Work& w : items(papers.basis.c.work)) {
+    const Method* method = method_of(papers, w);
+    if (!method || !method->names_firm.value_or(false) || w.who() == By::us || w.firm.written()) continue;
+    faults.add(Rule::no_firm, first_of({w.by.at, w.does.at}), said(w) + " is left to others, and nobody is named",
+               "it takes a license of its own" + cited(method->cite) + "; whoever does it has to be known",
+               "write `firm:` with name and license, or `by: us` when our license covers it");
   }
 }
 

@@ -26,6 +26,7 @@ void take_wall(Cover& cover, const SurveyedStructure& s, int number, std::option
 void take_all_walls(Cover& cover, const SurveyedStructure& s) {
   cover.all_walls = true;
   for (const Wall& wall : s.walls) cover.walls.push_back(whole(wall));
+  for (std::size_t i = 0; i < s.partitions.size(); ++i) cover.partitions.push_back(i);
 }
 
 void take_all_piers(Cover& cover, const SurveyedStructure& s) {
@@ -36,6 +37,13 @@ void take_near(Cover& cover, const Near& near) {
   cover.walls.insert(cover.walls.end(), near.stretches.begin(), near.stretches.end());
   cover.piers.insert(cover.piers.end(), near.piers.begin(), near.piers.end());
   cover.chimneys.insert(cover.chimneys.end(), near.chimneys.begin(), near.chimneys.end());
+  for (const PartitionStretch& one : near.partitions) cover.partitions.push_back(one.partition);
+}
+
+std::vector<Stretch> slab_stretches(const SurveyedStructure& s, const std::string& name) {
+  for (const SurveyedSlab& slab : s.slabs)
+    if (slab.facts->name && *slab.facts->name == name) return slab.adjoins;
+  return {};
 }
 
 void take_chimney(Cover& cover, const SurveyedStructure& s, const std::string& name) {
@@ -45,12 +53,6 @@ void take_chimney(Cover& cover, const SurveyedStructure& s, const std::string& n
     cover.known = false;
   else
     cover.chimneys.push_back(static_cast<std::size_t>(found - all.begin()));
-}
-
-void take_slab(Cover& cover, const SurveyedStructure& s, const std::string& name) {
-  for (const Slab& slab : items(s.facts->slabs))
-    if (slab.name && *slab.name == name && slab.along && slab.along->kind == Kind::wall)
-      take_wall(cover, s, slab.along->number, slab.along->from, slab.along->to);
 }
 
 void take_place(Cover& cover, const SurveyedStructure& s, const Place& place) {
@@ -68,14 +70,28 @@ void take_place(Cover& cover, const SurveyedStructure& s, const Place& place) {
     case Kind::chimney:
       return take_chimney(cover, s, place.name);
     case Kind::slab:
-      take_slab(cover, s, place.name);
+      for (const Stretch& one : slab_stretches(s, place.name)) cover.walls.push_back(one);
       break;
     case Kind::point:
     case Kind::wood:
+    case Kind::partition:
+      for (std::size_t i = 0; i < s.partitions.size(); ++i)
+        if (s.partitions[i].facts->name && *s.partitions[i].facts->name == place.name) cover.partitions.push_back(i);
+      break;
     case Kind::area:
+    case Kind::pilaster:
+    case Kind::mark:
       break;
   }
   cover.named.push_back(place);
+}
+
+/// The product of the first option that takes a line.
+const Product* product_for(const Papers& papers, const Work& work) {
+  for (const Treatment& t : papers.treatments)
+    for (const Task& task : t.tasks)
+      if (task.work == &work && t.option) return product_of(papers.basis, *t.option, work);
+  return nullptr;
 }
 
 std::optional<Place> looked_up(const Papers& papers, const SurveyedStructure& s, const Place& place, int steps) {
@@ -93,7 +109,12 @@ bool Cover::empty() const {
 void Cover::add(const Cover& other) {
   all_walls = all_walls || other.all_walls;
   known = known && other.known;
-  take_near(*this, {other.walls, other.piers, other.chimneys});
+  Near taken;
+  taken.stretches = other.walls;
+  taken.piers = other.piers;
+  taken.chimneys = other.chimneys;
+  take_near(*this, taken);
+  partitions.insert(partitions.end(), other.partitions.begin(), other.partitions.end());
   named.insert(named.end(), other.named.begin(), other.named.end());
   near.insert(near.end(), other.near.begin(), other.near.end());
   tidy(*this);
@@ -113,9 +134,10 @@ Cover cover_of(const Papers& papers, const Work& work, const SurveyedStructure& 
   if (work.piers) cover.piers.insert(cover.piers.end(), work.piers->some.begin(), work.piers->some.end());
   for (const Place& place : items(work.places)) take_place(cover, s, place);
   cover.near.insert(cover.near.end(), items(work.near).begin(), items(work.near).end());
+  const Length reach = reach_of(papers.basis, work, product_for(papers, work));
   for (const int no : cover.near)
     if (const Finding* f = finding_of(papers, no))
-      if (const auto place = place_of(papers, s, *f)) take_near(cover, within(s, *place, void_reach(papers)));
+      if (const auto place = place_of(papers, s, *f)) take_near(cover, within(s, *place, reach));
   tidy(cover);
   return cover;
 }
@@ -146,6 +168,9 @@ bool reaches(const Papers& papers, const Cover& cover, const SurveyedStructure& 
   if (!shared_by(near.stretches, cover.walls).empty()) return true;
   for (const int n : near.piers)
     if (holds(cover.piers, n)) return true;
+  for (const PartitionStretch& one : near.partitions)
+    if (std::find(cover.partitions.begin(), cover.partitions.end(), one.partition) != cover.partitions.end())
+      return true;
   for (const std::size_t i : near.chimneys)
     if (std::find(cover.chimneys.begin(), cover.chimneys.end(), i) != cover.chimneys.end()) return true;
   return std::any_of(cover.named.begin(), cover.named.end(), [&](const Place& p) {
@@ -180,12 +205,7 @@ Stretch whole(const Wall& wall) { return {wall.number, Length{}, wall.length}; }
 
 std::vector<Stretch> beside_slabs(const SurveyedStructure& s) {
   std::vector<Stretch> out;
-  for (const Slab& slab : items(s.facts->slabs)) {
-    if (slab.along && slab.along->kind == Kind::all_walls)
-      for (const Wall& wall : s.walls) out.push_back(whole(wall));
-    const Wall* wall = slab.along && slab.along->kind == Kind::wall ? s.wall(slab.along->number) : nullptr;
-    if (wall) out.push_back({wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)});
-  }
+  for (const Wall& wall : s.walls) out.insert(out.end(), wall.paved.begin(), wall.paved.end());
   return joined(std::move(out));
 }
 

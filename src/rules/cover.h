@@ -13,7 +13,7 @@ struct Cover {
   bool all_walls = false;
   std::vector<Stretch> walls;  ///< along the outside lines, joined
   std::vector<int> piers;      ///< ascending
-  std::vector<std::size_t> chimneys;
+  std::vector<std::size_t> chimneys, partitions;
   std::vector<Place> named;  ///< points, slabs, wood and areas among its places
   std::vector<int> near;     ///< findings
   bool known = true;         ///< all that it names could be read and found

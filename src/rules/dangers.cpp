@@ -89,6 +89,23 @@ void danger_unknown(const Papers& papers, Faults& faults) {
   }
 }
 
+void ground_unfit(const Papers& papers, Faults& faults) {
+  for (const Structure& s : papers.basis.c.structures()) {
+    if (!s.ground || (*s.ground != Ground::saturated && *s.ground != Ground::frozen)) continue;
+    for (const Work* work : treating(papers, s.name, faults))
+      if (treats(papers, *work, Takes::soil)) {
+        faults.add({Rule::ground_unfit,
+                    s.ground.at,
+                    "the soil of " + named(s) + " was " + std::string(yaml::word(*s.ground)) + ", and " + said(*work) +
+                        " treats it",
+                    "labels forbid treating saturated or frozen soil: the mix runs off instead of binding",
+                    "tell the buyer that treatment waits until the soil is fit",
+                    {{work->does.at, "this line treats it"}}});
+        break;
+      }
+  }
+}
+
 void danger_contradicted(const Papers& papers, Faults& faults) {
   for (const Structure& s : papers.basis.c.structures()) {
     if (!s.dangers) continue;
@@ -110,19 +127,39 @@ void danger_contradicted(const Papers& papers, Faults& faults) {
   }
 }
 
+namespace {
+
+/// Lines that drill through slabs, along walls or over the whole.
+std::vector<const Work*> drilling(const Papers& papers, const Structure& s, const Faults& faults) {
+  std::vector<const Work*> out;
+  for (const Offer& offer : offers(papers, faults))
+    for (const Work* work : offer.lines) {
+      const Method* method = method_of(papers, *work);
+      const bool drills =
+          method && method->takes && (*method->takes == Takes::slab || *method->takes == Takes::under_slab);
+      if (drills && work->who() == By::us && s.name && structure_of(papers, *work) == *s.name &&
+          std::find(out.begin(), out.end(), work) == out.end())
+        out.push_back(work);
+    }
+  return out;
+}
+
+}  // namespace
+
 void slab_not_drilled(const Papers& papers, Faults& faults) {
   for (const Structure& s : papers.basis.c.structures()) {
     if (!s.dangers) continue;
-    for (const Work* work : treating(papers, s.name, faults)) {
-      if (!treats(papers, *work, Takes::slab)) continue;
+    for (const Work* work : drilling(papers, s, faults)) {
       const std::pair<std::string_view, const Field<Answer>*> steel[] = {
-          {"post-tension slab", &s.dangers->post_tension}, {"heated slab", &s.dangers->heated_slab}};
+          {"post-tension slab", &s.dangers->post_tension},
+          {"heated slab", &s.dangers->heated_slab},
+          {"duct in or under the slab", &s.dangers->ducts_in_slab}};
       for (const auto& [key, field] : steel)
         if (*field && (*field)->kind == Answer::Kind::there)
           faults.add({Rule::slab_not_drilled,
                       work->does.at,
                       said(*work) + " drills at " + named(s) + ", which has a " + std::string(key),
-                      "a drill that meets steel under tension or a heating pipe hurts people and the house",
+                      "a drill that meets steel under tension, a heating pipe or a duct hurts people and the house",
                       "treat another way, or waive it: take " + said(*work) + " out of the option",
                       {{field->at, "it is answered here"}}});
     }
@@ -131,53 +168,94 @@ void slab_not_drilled(const Papers& papers, Faults& faults) {
 
 namespace {
 
-struct Distance {
-  const Datum<Length>* limit;
-  const char* why;
+struct Close {
+  const Run* run = nullptr;
+  Length distance;
 };
 
-/// Outside soil that a line treats.
-std::vector<Stretch> outside_soil(const Papers& papers, const Work& work, const SurveyedStructure& s) {
-  if (!treats(papers, work, Takes::soil) || work.sides.value_or(Sides::both) == Sides::inside) return {};
-  return left_of(cover_of(papers, work, s).walls, beside_slabs(s));
+/// The nearest soil that a run of an offered line treats, counted over every option.
+std::optional<Close> nearest_soil(const Papers& papers, const SurveyedStructure& s,
+                                  const std::vector<std::vector<Point>>& well, Length limit, bool backfill_too,
+                                  Field<Datum<Length>> Limits::*by_form, Field<Length> Label::*by_label) {
+  std::optional<Close> out;
+  const Datum<Length>* width = rules::limit(papers, &Limits::trench_width);
+  for (const Treatment& t : papers.treatments)
+    for (const Run& run : t.runs) {
+      if (run.structure != s.name || (run.backfill && !backfill_too)) continue;
+      const Length most = std::max(limit, well_limit(papers.basis.form, run.product, by_form, by_label));
+      const auto gap = distance(well, soil_of(s, run, width ? *width->value : Length{}));
+      if (gap && *gap <= most && (!out || *gap < out->distance)) out = Close{&run, *gap};
+    }
+  return out;
 }
 
-bool well_near(const Papers& papers, const SurveyedStructure& s, const Mark& well, const Place& place,
-               const Distance& d, Faults& faults) {
-  if (!d.limit) return false;
-  // Exactly on the limit is within, but a wall that is touched in one point only has no stretch: hence 1/16 in more.
-  const auto near = within(s, place, *d.limit->value + Length{1}).stretches;
-  for (const Work* line : treating(papers, s.facts->name, faults)) {
-    const Work& work = *line;
-    const auto touched = shared_by(near, outside_soil(papers, work, s));
-    if (touched.empty()) continue;
-    faults.add({Rule::danger_near,
-                first_of({well.at_point.at, well.along.at, well.at}),
-                "this well lies within " + print(*d.limit->value) + " of soil that " + said(work) + " treats",
-                d.why + (": " + walls_said(s, touched)) + cited(d.limit->cite),
-                "leave that stretch out of " + said(work),
-                {{work.does.at, "this line treats there"}}});
-    return true;
+const Work* line_of(const Papers& papers, const Run& run) {
+  for (const Work& work : items(papers.basis.c.work))
+    if (work.id && *work.id == run.work) return &work;
+  return nullptr;
+}
+
+std::string on(const SurveyedStructure& s, const Run& run, const std::vector<std::vector<Point>>& well,
+               Length within_) {
+  std::vector<Stretch> near;
+  for (const auto& shape : well)
+    for (const Point& p : shape) {
+      Place place;
+      place.point = p;
+      for (const Stretch& one : within(s, place, within_).stretches) near.push_back(one);
+    }
+  auto touched = shared_by(joined(std::move(near)), run.stretches);
+  for (Stretch& one : touched) {  // outward to whole inches: nobody leaves out a sixteenth
+    const Wall* wall = s.wall(one.wall);
+    one.a = std::max(Length::inches(one.a.in_inches().floor()), Length{});
+    one.b = std::min(Length::inches(one.b.in_inches().ceil()), wall ? wall->length : one.b);
   }
-  return false;
+  return touched.empty() ? std::string() : ": " + walls_said(s, touched);
 }
 
 }  // namespace
 
 void danger_near(const Papers& papers, Faults& faults) {
-  const Distance none{limit(papers, &Limits::well_none), "nothing may be treated so near to water"};
-  const Distance backfill{limit(papers, &Limits::well_backfill),
-                          "so near to water soil may only be dug out, treated aside and put back"};
+  const std::string_view method = [&]() -> std::string_view {
+    for (const Method& m : items(papers.basis.trade.methods))
+      if (m.name && m.takes && *m.takes == Takes::backfill) return *m.name;
+    return "the backfill method";
+  }();
+  // A wall that is touched in one point only has no stretch, but exactly on the limit is within: hence 1/16 in more.
+  const Datum<Length>* width = limit(papers, &Limits::trench_width);
   for (const SurveyedStructure& s : papers.basis.survey.structures)
     for (const Mark* well : wells(*s.facts)) {
-      Place place;
-      if (well->at_point)
-        place.point = *well->at_point;
-      else if (well->along)
-        place = *well->along;
-      else
-        continue;
-      if (!well_near(papers, s, *well, place, none, faults)) well_near(papers, s, *well, place, backfill, faults);
+      std::vector<std::vector<Point>> shape;
+      if (well->at_point) shape = {{*well->at_point}};
+      if (well->along && !well->at_point) shape = shapes_of(s, *well->along);
+      const Datum<Length>* none = limit(papers, &Limits::well_none);
+      const Datum<Length>* aside = limit(papers, &Limits::well_backfill);
+      auto close =
+          nearest_soil(papers, s, shape, none ? *none->value : Length{}, true, &Limits::well_none, &Label::well_none);
+      const bool nothing = close.has_value();
+      if (!close)
+        close = nearest_soil(papers, s, shape, aside ? *aside->value : Length{}, false, &Limits::well_backfill,
+                             &Label::well_backfill);
+      if (!close) continue;
+      const Work* work = line_of(papers, *close->run);
+      if (!work) continue;
+      const auto& by_form = nothing ? none : aside;
+      const Length most =
+          well_limit(papers.basis.form, close->run->product, nothing ? &Limits::well_none : &Limits::well_backfill,
+                     nothing ? &Label::well_none : &Label::well_backfill);
+      const bool label = !by_form || most > *by_form->value;
+      faults.add(
+          {Rule::danger_near,
+           first_of({well->at_point.at, well->along.at, well->at}),
+           "this well lies " + print(close->distance) + " from soil that " + said(*work) + " treats; " + print(most) +
+               (nothing ? " is kept clear" : " is for backfill only"),
+           (nothing ? "nothing may be treated so near to water"
+                    : "so near to water soil may only be dug out, treated aside and put back") +
+               on(s, *close->run, shape, most + (width ? *width->value : Length{}) + Length{1}) +
+               (label ? " (the product's label)" : cited(by_form->cite)),
+           nothing ? "leave that stretch out of " + said(*work)
+                   : "take that stretch out of " + said(*work) + " into a line that does `" + std::string(method) + "`",
+           {{work->does.at, "this line treats there"}}});
     }
 }
 

@@ -106,7 +106,7 @@ bool in_soil(const Papers& papers, const Finding& finding) {
 
 bool on_plan(const Method& method) {
   const Takes takes = method.takes.value_or(Takes::nothing);
-  return takes == Takes::soil || takes == Takes::voids || takes == Takes::slab;
+  return takes == Takes::soil || takes == Takes::backfill || takes == Takes::voids || takes == Takes::slab;
 }
 
 bool treats(const Papers& papers, const Work& work) {
@@ -115,7 +115,9 @@ bool treats(const Papers& papers, const Work& work) {
 }
 
 bool treats(const Papers& papers, const Work& work, Takes takes) {
-  return treats(papers, work) && *method_of(papers, work)->takes == takes;
+  if (!treats(papers, work)) return false;
+  const Takes its = *method_of(papers, work)->takes;
+  return its == takes || (takes == Takes::soil && its == Takes::backfill);
 }
 
 bool planned(const Papers& papers, const Work& work) {

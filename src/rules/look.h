@@ -54,6 +54,7 @@ namespace soundsill::rules {
 [[nodiscard]] bool on_plan(const Method& method);
 /// A line of ours whose method takes soil, voids or slab.
 [[nodiscard]] bool treats(const Papers& papers, const Work& work);
+/// The same for one kind; backfill is a way to treat soil.
 [[nodiscard]] bool treats(const Papers& papers, const Work& work, Takes takes);
 /// Whether planning looked at this line: then what is wrong with its places was reported there.
 [[nodiscard]] bool planned(const Papers& papers, const Work& work);

@@ -67,6 +67,19 @@ std::vector<std::string> left_out(const SurveyedStructure& s, const Ground& g) {
   // Inside a basement there is no soil to dig: it is reached through the slab, and soil lines take no notice of it.
   if (const auto walls = left_inside(s, Foundation::basement, g.slabs); !walls.empty())
     words.push_back(walls_said(s, walls) + " inside, through the slab");
+  for (std::size_t i = 0; i < s.partitions.size(); ++i) {
+    const SurveyedPartition& one = s.partitions[i];
+    const auto& treated = g.inside.partitions;
+    if (s.parts[one.part].foundation == Foundation::crawl_space &&
+        std::find(treated.begin(), treated.end(), i) == treated.end() && one.facts->name)
+      words.push_back("partition " + quoted(*one.facts->name));
+  }
+  // Soil under paving that is no slab with a name is reached through holes, too.
+  std::vector<Stretch> paved;
+  for (const Wall& wall : s.walls)
+    if (wall.beside_slab) paved.insert(paved.end(), wall.outer.begin(), wall.outer.end());
+  if (paved = left_of(paved, g.slabs.walls); !paved.empty())
+    words.push_back("soil under the paving along " + walls_said(s, paved));
   for (const Slab& slab : items(s.facts->slabs)) {
     const bool drilled = std::any_of(g.slabs.named.begin(), g.slabs.named.end(), [&](const Place& p) {
       return p.kind == Place::Kind::slab && slab.name && p.name == *slab.name;
@@ -121,6 +134,7 @@ bool calls_for_voids(const Papers& papers, const Finding& f) {
 struct Undrilled {
   std::vector<Stretch> walls;
   std::vector<int> piers;
+  std::vector<std::string> named;  ///< chimneys and partitions
   std::vector<const Finding*> findings;
 };
 
@@ -131,6 +145,27 @@ bool hollow(const SurveyedStructure& s, int number) {
          *groups[pier->group].kind == PierKind::hollow_block;
 }
 
+/// Hollow chimney bases and partitions near a finding that no line drills.
+std::vector<std::string> hollow_things(const SurveyedStructure& s, const Near& near, const Ground& g,
+                                       const Finding& f) {
+  std::vector<std::string> out;
+  if (f.no && holds(g.voids.near, *f.no)) return out;
+  const auto& chimneys = items(s.facts->chimneys);
+  for (const std::size_t i : near.chimneys) {
+    const bool block = chimneys[i].kind && *chimneys[i].kind == PierKind::hollow_block;
+    const bool drilled = std::find(g.voids.chimneys.begin(), g.voids.chimneys.end(), i) != g.voids.chimneys.end();
+    if (block && !drilled && chimneys[i].name) out.push_back("chimney " + quoted(*chimneys[i].name));
+  }
+  for (const PartitionStretch& one : near.partitions) {
+    const Partition& facts = *s.partitions[one.partition].facts;
+    const auto& drilled = g.voids.partitions;
+    const bool block = facts.kind && *facts.kind == WallKind::hollow_block;
+    if (block && std::find(drilled.begin(), drilled.end(), one.partition) == drilled.end() && facts.name)
+      out.push_back("partition " + quoted(*facts.name));
+  }
+  return out;
+}
+
 /// Adds what lies hollow near a finding and is not drilled.
 void add_undrilled(const Papers& papers, const SurveyedStructure& s, const Finding& f, const Ground& g,
                    Undrilled& out) {
@@ -138,8 +173,11 @@ void add_undrilled(const Papers& papers, const SurveyedStructure& s, const Findi
   if (!place) return;
   const Near near = within(s, *place, void_reach(papers));
   std::vector<Stretch> walls;
-  for (const Stretch& one : near.stretches)
-    if (s.wall(one.wall)->hollow()) walls.push_back(one);
+  for (const Stretch& one : near.stretches) {  // a wall between two parts has one void, under its earlier number
+    const Wall& wall = *s.wall(one.wall);
+    for (const Stretch& own : shared_by({one}, wall.own))
+      if (wall.hollow()) walls.push_back(own);
+  }
   walls = left_of(walls, g.voids.walls);
   bool any = !walls.empty();
   out.walls.insert(out.walls.end(), walls.begin(), walls.end());
@@ -147,6 +185,10 @@ void add_undrilled(const Papers& papers, const SurveyedStructure& s, const Findi
     if (!hollow(s, n) || holds(g.voids.piers, n)) continue;
     any = true;
     if (!holds(out.piers, n)) out.piers.push_back(n);
+  }
+  for (const std::string& name : hollow_things(s, near, g, f)) {
+    any = true;
+    if (std::find(out.named.begin(), out.named.end(), name) == out.named.end()) out.named.push_back(name);
   }
   if (any) out.findings.push_back(&f);
 }
@@ -181,6 +223,7 @@ void report(const Papers& papers, const SurveyedStructure& s, const Offer& offer
   if (!left.walls.empty())
     words.push_back(length_of(left.walls) + " of hollow wall (" + walls_said(s, left.walls) + ")");
   if (!left.piers.empty()) words.push_back("hollow " + numbered("pier", left.piers));
+  for (const std::string& name : left.named) words.push_back(name);
   std::string method = "the method that treats voids";
   for (const Method& m : items(papers.basis.trade.methods))
     if (m.name && m.takes && *m.takes == Takes::voids) method = *m.name;

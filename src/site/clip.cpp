@@ -41,6 +41,14 @@ bool lies_within(long double t, Vec a, Vec b, const Ring& ring) {
   return in;
 }
 
+// The piece of the way from a to b along an edge from c to d in line with it; nothing when they have none in common.
+std::optional<Piece> along_edge(Vec a, Vec b, Vec c, Vec d) {
+  if (a == b || c == d || !in_line(a, b, c, d)) return std::nullopt;
+  const long double from = share(a, b, c), to = share(a, b, d);
+  const Piece piece{std::max(std::min(from, to), 0.0L), std::min(std::max(from, to), 1.0L)};
+  return piece.second - piece.first > nothing ? std::optional(piece) : std::nullopt;
+}
+
 }  // namespace
 
 std::vector<Piece> joined(std::vector<Piece> pieces) {
@@ -65,6 +73,37 @@ std::vector<Piece> clipped(Vec a, Vec b, const Ring& ring) {
     if (cuts[i + 1] - cuts[i] > nothing && lies_within((cuts[i] + cuts[i + 1]) / 2, a, b, ring))
       out.emplace_back(cuts[i], cuts[i + 1]);
   return joined(std::move(out));
+}
+
+std::vector<Piece> remaining(std::vector<Piece> from, const std::vector<Piece>& less) {
+  for (const Piece& cut : joined(less)) {
+    std::vector<Piece> next;
+    for (const Piece& p : from) {
+      if (p.first < cut.first) next.emplace_back(p.first, std::min(p.second, cut.first));
+      if (cut.second < p.second) next.emplace_back(std::max(p.first, cut.second), p.second);
+    }
+    from = std::move(next);
+  }
+  std::erase_if(from, [](const Piece& p) { return p.second - p.first < 1e-9L; });
+  return from;
+}
+
+std::vector<Piece> along_edges(Vec a, Vec b, const Ring& ring) {
+  std::vector<Piece> out;
+  for (std::size_t i = 0; i < ring.size(); ++i)
+    if (const auto piece = along_edge(a, b, ring[i], ring[after(i, ring.size())])) out.push_back(*piece);
+  return joined(std::move(out));
+}
+
+std::vector<Piece> left_covered(Vec a, Vec b, const Ring& ring) {
+  const bool clockwise = twice_area(ring) > 0;
+  std::vector<Piece> right;
+  for (std::size_t i = 0; i < ring.size(); ++i) {
+    const Vec c = ring[i], d = ring[after(i, ring.size())];
+    const auto piece = along_edge(a, b, c, d);
+    if (piece && (dot(b - a, d - c) > 0) == clockwise) right.push_back(*piece);
+  }
+  return remaining(clipped(a, b, ring), right);
 }
 
 }  // namespace soundsill::plan

@@ -46,13 +46,20 @@ void walk_parts(Draft& draft, Faults& faults);
 void apply_wall_facts(Draft& draft, Faults& faults);
 void find_shared(Draft& draft, Faults& faults);
 void find_insides(Draft& draft, Faults& faults);
+void find_partitions(Draft& draft, Faults& faults);
+void place_pilasters(Draft& draft, Faults& faults);
+void find_slabs(Draft& draft, Faults& faults);
 void add_up(Draft& draft, Faults& faults);
 void place_piers(Draft& draft, Faults& faults);
 void check_alongs(Draft& draft, Faults& faults);
 void count_seen(Draft& draft, Faults& faults);
 
+/// A strip along a stretch of a wall's outside line, `across` wide: inward, or outward for `out`.
+[[nodiscard]] Ring strip(const SurveyedStructure& s, const Wall& wall, Length a, Length b, Length across, bool out);
 /// The direction in which a wall's inside lies, as long as the wall.
 [[nodiscard]] Vec inward(const SurveyedStructure& s, const Wall& wall);
+/// What lies of `wall` along the line from a to b; empty when they do not run side by side.
+[[nodiscard]] Stretch stretch_beside(const Wall& wall, Vec a, Vec b);
 /// Stretches of one wall less others of the same.
 [[nodiscard]] std::vector<Stretch> without(const std::vector<Stretch>& from, const std::vector<Stretch>& less);
 /// What two lists of stretches of the same walls have in common.

@@ -92,6 +92,34 @@ std::optional<std::vector<RealRing>> less(const Ring& outline, const std::vector
   return outer_rings(s, left.get());
 }
 
+double covered(const std::vector<Ring>& outlines) {
+  const Session s;
+  std::vector<RealRing> rings;
+  for (const Ring& one : outlines) rings.push_back(real(one));
+  const Geometry all = joined_bands(s, rings);
+  double area = 0;
+  return all && GEOSArea_r(s, all.get(), &area) != 0 ? area : 0;
+}
+
+std::optional<std::vector<Left>> left_of(const Ring& outline, const std::vector<Ring>& bands) {
+  const Session s;
+  const Geometry whole = polygon(s, real(outline));
+  std::vector<RealRing> real_bands;
+  for (const Ring& band : bands) real_bands.push_back(real(band));
+  const Geometry taken = joined_bands(s, real_bands);
+  const Geometry rest = own(s, whole && taken ? GEOSDifference_r(s, whole.get(), taken.get()) : nullptr);
+  if (!rest) return std::nullopt;
+  std::vector<Left> out;
+  for (int i = 0; i < GEOSGetNumGeometries_r(s, rest.get()); ++i) {
+    const GEOSGeometry* piece = GEOSGetGeometryN_r(s, rest.get(), i);
+    Left left;
+    if (GEOSGeomTypeId_r(s, piece) != GEOS_POLYGON || GEOSArea_r(s, piece, &left.area) == 0) continue;
+    if (left.area < square_inch || GEOSLength_r(s, piece, &left.round) == 0) continue;
+    out.push_back(left);
+  }
+  return out;
+}
+
 bool share_area(const Ring& a, const Ring& b) {
   const Session s;
   const Geometry first = polygon(s, real(a)), second = polygon(s, real(b));

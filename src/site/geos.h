@@ -17,6 +17,16 @@ using RealRing = std::vector<Real>;
 /// left. Nothing when it could not be worked out.
 [[nodiscard]] std::optional<std::vector<RealRing>> less(const Ring& outline, const std::vector<RealRing>& bands);
 
+/// Area and length round of each piece that is left of outlines when bands are taken from them, in square sixteenths
+/// and sixteenths; the edges of holes count. Nothing when it could not be worked out.
+struct Left {
+  double area = 0, round = 0;
+};
+[[nodiscard]] std::optional<std::vector<Left>> left_of(const Ring& outline, const std::vector<Ring>& bands);
+
+/// Area that outlines cover together, in square sixteenths.
+[[nodiscard]] double covered(const std::vector<Ring>& outlines);
+
 /// Whether two outlines have an area in common that is wider than an inch.
 [[nodiscard]] bool share_area(const Ring& a, const Ring& b);
 

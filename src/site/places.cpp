@@ -10,6 +10,18 @@ namespace {
 
 using Kind = Place::Kind;
 
+// How far one goes from a wall to be `across` it, inward; outward when negative.
+Vec step_across(const SurveyedStructure& s, const Wall& wall, Length across) {
+  const Vec n = inward(s, wall);
+  const Wide size = nearest_root(Wide{256} * 256 * dot(n, n));  // in 1/256, so that a diagonal is not cut short
+  if (size == 0) return {};
+  const auto share = [&](std::int64_t k) {
+    const Wide way = Wide{k} * across.sixteenths * 512;
+    return static_cast<std::int64_t>((way + (way < 0 ? -size : size)) / (2 * size));
+  };
+  return {share(n.x), share(n.y)};
+}
+
 template <class T>
 const T* named(const ListField<T>& list, const std::string& name) {
   const auto& all = items(list);
@@ -37,27 +49,45 @@ std::string missing_wall(const SurveyedStructure& s, const Place& place) {
          soundsill::print(end);
 }
 
-// The thickness of a wall behind a stretch of its outside line, and what lies in front of it for `out`.
-Ring strip(const SurveyedStructure& s, const Wall& wall, Length a, Length b, Length across, bool out) {
-  const Vec from = vec(along(wall, a)), to = vec(along(wall, b));
-  if (across <= Length{}) return from == to ? Ring{from} : Ring{from, to};
-  const Vec n = inward(s, wall);
-  const Wide size = nearest_root(Wide{256} * 256 * dot(n, n));  // in 1/256, so that a diagonal is not cut short
-  if (size == 0) return {from};
-  const auto share = [&](std::int64_t k) {
-    const Wide way = Wide{k} * across.sixteenths * 512;
-    return static_cast<std::int64_t>((way + (way < 0 ? -size : size)) / (2 * size)) * (out ? -1 : 1);
-  };
-  const Vec by{share(n.x), share(n.y)};
-  return from == to ? Ring{from, from + by} : Ring{from, to, to + by, from + by};
+/// Whether both points lie along a wall, to the inch within which parts adjoin.
+bool on_line(const Wall& wall, Vec a, Vec b) {
+  constexpr std::int64_t inch = 16;
+  const auto near = [&](Vec p) { return floor_square_distance(p, vec(wall.from), vec(wall.to)) <= Wide{inch} * inch; };
+  return near(a) && near(b);
 }
 
-Ring wall_shape(const SurveyedStructure& s, const Place& place) {
+// The masonry of a stretch. Where a part listed earlier counts the wall, it stands on the other side of the line.
+std::vector<Shape> masonry(const SurveyedStructure& s, const Wall& wall, Length a, Length b) {
+  const Stretch whole{wall.number, a, b};
+  const bool point = a == b;
+  const auto holds = [&](const Stretch& own) { return own.a <= a && a <= own.b; };
+  std::vector<Shape> out;
+  std::vector<Stretch> own =
+      point ? (std::any_of(wall.own.begin(), wall.own.end(), holds) ? std::vector{whole} : std::vector<Stretch>{})
+            : common({whole}, wall.own);
+  std::vector<Stretch> other =
+      point ? (own.empty() ? std::vector{whole} : std::vector<Stretch>{}) : without({whole}, wall.own);
+  for (const Stretch& one : own) out.push_back(strip(s, wall, one.a, one.b, wall.thick.value_or(Length{}), false));
+  for (const Stretch& one : other) {
+    const Vec from = vec(along(wall, one.a)), to = vec(along(wall, one.b));
+    Length thick = wall.thick.value_or(Length{});
+    bool beyond = true;
+    for (const Wall& early : s.walls) {
+      if (early.part == wall.part || early.number > wall.number || !on_line(early, from, to)) continue;
+      beyond = early.thick || !wall.thick;
+      thick = early.thick.value_or(thick);
+    }
+    out.push_back(strip(s, wall, one.a, one.b, thick, beyond));
+  }
+  return out;
+}
+
+std::vector<Shape> wall_shapes(const SurveyedStructure& s, const Place& place) {
   const Wall* wall = s.wall(place.number);
   if (!wall) return {};
   const Length a = std::min(place.from.value_or(Length{}), wall->length);
   const Length b = std::min(place.to.value_or(wall->length), wall->length);
-  return strip(s, *wall, a, b, wall->thick.value_or(Length{}), false);
+  return masonry(s, *wall, a, b);
 }
 
 Ring whole_wall(const SurveyedStructure& s, const Wall& wall) {
@@ -96,6 +126,28 @@ std::vector<Shape> wood_shapes(const WoodContact* wood) {
   return out;
 }
 
+std::vector<Shape> mark_shapes(const Mark* mark) {
+  if (!mark || !mark->at_point) return {};
+  const Vec at = vec(*mark->at_point);
+  if (mark->to) return {{at, vec(*mark->to)}};
+  if (mark->size) return {rectangle(at, mark->size->width, mark->size->depth)};
+  return {{at}};
+}
+
+// What a name stands for that the survey has worked out.
+std::vector<Shape> surveyed_shapes(const SurveyedStructure& s, const Place& place) {
+  std::vector<Shape> out;
+  const auto is = [&](const auto* facts) { return facts && facts->name && *facts->name == place.name; };
+  if (place.kind == Kind::partition)
+    for (const SurveyedPartition& p : s.partitions)
+      if (is(p.facts)) out.push_back(ring(p.band));
+  if (place.kind == Kind::pilaster)
+    for (const SurveyedPilaster& p : s.pilasters)
+      if (is(p.facts))
+        for (const auto& shape : p.shapes) out.push_back(ring(shape));
+  return out;
+}
+
 std::vector<Shape> raw_shapes(const SurveyedStructure& s, const Place& place) {
   switch (place.kind) {
     case Kind::point:
@@ -104,7 +156,7 @@ std::vector<Shape> raw_shapes(const SurveyedStructure& s, const Place& place) {
     case Kind::all_piers:
       return pier_shapes(s, place);
     case Kind::wall:
-      return {wall_shape(s, place)};
+      return wall_shapes(s, place);
     case Kind::all_walls: {
       std::vector<Shape> out;
       for (const Wall& wall : s.walls) out.push_back(whole_wall(s, wall));
@@ -117,6 +169,8 @@ std::vector<Shape> raw_shapes(const SurveyedStructure& s, const Place& place) {
   }
   if (!s.facts) return {};
   if (place.kind == Kind::slab) return slab_shapes(s, named(s.facts->slabs, place.name));
+  if (place.kind == Kind::partition || place.kind == Kind::pilaster) return surveyed_shapes(s, place);
+  if (place.kind == Kind::mark) return mark_shapes(named(s.facts->marks, place.name));
   if (place.kind == Kind::wood) return wood_shapes(named(s.facts->wood, place.name));
   if (place.kind == Kind::chimney) {
     const Chimney* c = named(s.facts->chimneys, place.name);
@@ -152,6 +206,14 @@ void check_along(Draft& draft, const Field<Place>& along, bool stretch, Faults& 
 }
 
 }  // namespace
+
+Ring strip(const SurveyedStructure& s, const Wall& wall, Length a, Length b, Length across, bool out) {
+  const Vec from = vec(along(wall, a)), to = vec(along(wall, b));
+  if (across <= Length{}) return from == to ? Ring{from} : Ring{from, to};
+  const Vec by = step_across(s, wall, out ? -across : across);
+  if (by == Vec{}) return {from};
+  return from == to ? Ring{from, from + by} : Ring{from, to, to + by, from + by};
+}
 
 void check_alongs(Draft& draft, Faults& faults) {
   for (const Slab& slab : items(draft.facts->slabs)) check_along(draft, slab.along, true, faults);
@@ -202,9 +264,61 @@ std::string missing(const SurveyedStructure& s, const Place& place) {
       return s.facts ? plan::no_named("wood", s.facts->wood, place.name) : "";
     case Kind::area:
       return s.facts ? plan::no_named("area", s.facts->areas, place.name) : "";
+    case Kind::partition:
+      return s.facts ? plan::no_named("partition", s.facts->partitions, place.name) : "";
+    case Kind::pilaster:
+      return s.facts ? plan::no_named("pilaster", s.facts->pilasters, place.name) : "";
+    case Kind::mark:
+      return s.facts ? plan::no_named("mark", s.facts->marks, place.name) : "";
     default:
       return "";
   }
+}
+
+std::optional<Length> distance(const std::vector<std::vector<Point>>& a, const std::vector<std::vector<Point>>& b) {
+  std::optional<plan::Wide> least;
+  const auto corner_to_edges = [&](const plan::Ring& one, const plan::Ring& two) {
+    for (const plan::Vec p : one)
+      for (std::size_t i = 0; i < two.size(); ++i) {
+        const plan::Wide square = plan::floor_square_distance(p, two[i], two[plan::after(i, two.size())]);
+        if (!least || square < *least) least = square;
+      }
+  };
+  for (const auto& first : a)
+    for (const auto& second : b) {
+      const plan::Ring one = plan::ring(first), two = plan::ring(second);
+      if (one.empty() || two.empty()) continue;
+      if (plan::within(one, two, Length{})) return Length{};
+      corner_to_edges(one, two);
+      corner_to_edges(two, one);
+    }
+  return least ? std::optional(Length{plan::floor_root(*least)}) : std::nullopt;
+}
+
+std::optional<Length> distance(const SurveyedStructure& s, const Place& from, const Place& to) {
+  return distance(shapes_of(s, from), shapes_of(s, to));
+}
+
+std::vector<Point> strip_beside(const SurveyedStructure& s, const Stretch& stretch, Length width, bool outside) {
+  const Wall* wall = s.wall(stretch.wall);
+  if (!wall) return {};
+  const Length thick = wall->thick.value_or(Length{});
+  const plan::Vec near = plan::step_across(s, *wall, outside ? Length{} : thick);
+  const plan::Vec far = plan::step_across(s, *wall, outside ? -width : thick + width);
+  const plan::Vec a = plan::vec(along(*wall, stretch.a)), b = plan::vec(along(*wall, stretch.b));
+  return plan::points({a + near, b + near, b + far, a + far});
+}
+
+std::vector<Point> grown(const std::vector<Point>& shape, Length margin) {
+  if (shape.empty()) return {};
+  Point low = shape.front(), high = shape.front();
+  for (const Point& p : shape) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y)};
+  }
+  low = {low.x - margin, low.y - margin};
+  high = {high.x + margin, high.y + margin};
+  return {low, {high.x, low.y}, high, {low.x, high.y}};
 }
 
 Length distance_to_walls(const SurveyedStructure& s, Point p) {

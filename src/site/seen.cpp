@@ -35,14 +35,43 @@ Ring region_of(const Area& area, Faults& faults) {
 
 Vec rounded(Real r) { return {std::llround(r.x), std::llround(r.y)}; }
 
-long double hidden_length(const Face& face, const std::vector<Ring>& regions) {
-  const Vec a = rounded(face.from), b = rounded(face.to);
+std::vector<Piece> hidden_pieces(Vec a, Vec b, const std::vector<Ring>& regions) {
   std::vector<Piece> pieces;
   for (const Ring& region : regions)
     for (const Piece& p : clipped(a, b, region)) pieces.push_back(p);
-  long double share = 0;
-  for (const Piece& p : joined(std::move(pieces))) share += p.second - p.first;
-  return share * std::hypot(static_cast<long double>(b.x - a.x), static_cast<long double>(b.y - a.y));
+  return joined(std::move(pieces));
+}
+
+/// Where a hidden piece of an inside face lies along its wall, outward to the inch.
+Stretch along_wall(const Wall& wall, Vec a, Vec b, const Piece& piece) {
+  const Vec from = vec(wall.from), way = vec(wall.to) - from;
+  const auto size = std::sqrt(static_cast<long double>(dot(way, way)));
+  const auto at = [&](long double share) {
+    const long double x = static_cast<long double>(a.x - from.x) + share * static_cast<long double>(b.x - a.x);
+    const long double y = static_cast<long double>(a.y - from.y) + share * static_cast<long double>(b.y - a.y);
+    return (x * static_cast<long double>(way.x) + y * static_cast<long double>(way.y)) / size;
+  };
+  constexpr long double inch = 16, hair = 1e-3L;
+  const long double low = std::min(at(piece.first), at(piece.second)),
+                    high = std::max(at(piece.first), at(piece.second));
+  const Length first{16 * std::llround(std::floor(low / inch + hair))},
+      last{16 * std::llround(std::ceil(high / inch - hair))};
+  return {wall.number, std::max(first, Length{}), std::min(last, wall.length)};
+}
+
+/// What of a wall's inside faces is hidden; its stretches are noted.
+long double hidden_length(SurveyedStructure& s, const Wall& wall, const std::vector<Face>& faces,
+                          const std::vector<Ring>& regions) {
+  long double sum = 0;
+  for (const Face& face : faces) {
+    const Vec a = rounded(face.from), b = rounded(face.to);
+    const auto size = std::hypot(static_cast<long double>(b.x - a.x), static_cast<long double>(b.y - a.y));
+    for (const Piece& p : hidden_pieces(a, b, regions)) {
+      sum += (p.second - p.first) * size;
+      if (const Stretch one = along_wall(wall, a, b, p); one.length() > Length{}) s.walls_not_seen.push_back(one);
+    }
+  }
+  return sum;
 }
 
 }  // namespace
@@ -62,10 +91,10 @@ void count_seen(Draft& draft, Faults& faults) {
   }
   s.faces_all = s.faces_seen = s.drawn_inside;
   for (std::size_t i = 0; i < s.walls.size(); ++i) {
-    long double hidden = 0;
-    for (const Face& face : draft.walls[i].faces) hidden += hidden_length(face, regions);
+    const long double hidden = hidden_length(s, s.walls[i], draft.walls[i].faces, regions);
     s.faces_seen -= std::min(Length{static_cast<std::int64_t>(std::llround(hidden))}, s.walls[i].inside_length);
   }
+  s.walls_not_seen = soundsill::joined(std::move(s.walls_not_seen));
   for (const Pier& pier : s.piers) {
     const Vec middle = vec(pier.middle);
     if (std::any_of(regions.begin(), regions.end(), [&](const Ring& r) { return side(middle, r) != Side::outside; }))

@@ -26,15 +26,17 @@ Length reach(const Wall& wall, Vec p) {
   return {static_cast<std::int64_t>((2 * forward * wall.length.sixteenths + whole) / (2 * whole))};
 }
 
-// What lies of `wall` along `other`; empty when they do not run side by side.
-Stretch stretch_beside(const Wall& wall, const Wall& other) {
-  const Vec a = vec(other.from), b = vec(other.to);
+}  // namespace
+
+Stretch stretch_beside(const Wall& wall, Vec a, Vec b) {
   const Length first = reach(wall, a), second = reach(wall, b);
   const Stretch s{wall.number, std::min(first, second), std::max(first, second)};
   if (s.length() <= Length{}) return s;
   const bool close = beside(vec(along(wall, s.a)), a, b) && beside(vec(along(wall, s.b)), a, b);
   return close ? s : Stretch{wall.number, {}, {}};
 }
+
+namespace {
 
 void report_overlap(const PartDraft& one, const PartDraft& two, Faults& faults) {
   Diagnostic d{Rule::outline_crosses, two.facts->outline.key, {}, {}, {}, {}};
@@ -60,10 +62,26 @@ struct SharedWith {
   std::vector<Stretch> any, earlier;
 };
 
-void share(Draft& draft, std::size_t early, std::size_t late, std::vector<SharedWith>& shared) {
+/// One wall cannot be of two kinds: what is said by number of the later of its two numbers has to agree.
+void check_kinds(const Wall& one, const Wall& two, Faults& faults) {
+  const WallFacts* facts = two.facts;
+  const bool numbered = facts && facts->walls && !facts->walls->all && facts->kind;
+  if (!numbered || !one.kind || !two.kind || *one.kind == *two.kind) return;
+  Diagnostic d{Rule::bad_wall, facts->kind.at, {}, {}, {}, {}};
+  d.what = "walls " + std::to_string(one.number) + " and " + std::to_string(two.number) +
+           " are one wall between two parts, and differ in kind";
+  d.why = "whether it has voids to drill could not be told";
+  d.fix = "say of both what the wall is";
+  if (one.facts && one.facts->kind.at) d.see.push_back({one.facts->kind.at, "the other kind"});
+  faults.add(std::move(d));
+}
+
+void share(Draft& draft, std::size_t early, std::size_t late, std::vector<SharedWith>& shared, Faults& faults) {
   const Wall &one = draft.made.walls[early], &two = draft.made.walls[late];
-  const Stretch on_one = stretch_beside(one, two), on_two = stretch_beside(two, one);
+  const Stretch on_one = stretch_beside(one, vec(two.from), vec(two.to)),
+                on_two = stretch_beside(two, vec(one.from), vec(one.to));
   if (on_one.length() <= Length{} || on_two.length() <= Length{}) return;
+  check_kinds(one, two, faults);
   shared[early].any.push_back(on_one);
   shared[late].any.push_back(on_two);
   shared[late].earlier.push_back(on_two);
@@ -83,11 +101,11 @@ void find_shared(Draft& draft, Faults& faults) {
   for (std::size_t late = 0; late < walls.size(); ++late)
     for (std::size_t early = 0; early < late; ++early) {
       const std::size_t p = walls[early].part, q = walls[late].part;
-      if (p != q && draft.parts[p].walk.sound && draft.parts[q].walk.sound) share(draft, early, late, shared);
+      if (p != q && draft.parts[p].walk.sound && draft.parts[q].walk.sound) share(draft, early, late, shared, faults);
     }
   for (std::size_t i = 0; i < walls.size(); ++i) {
     const std::vector<Stretch> whole{{walls[i].number, {}, walls[i].length}};
-    walls[i].outer = without(whole, shared[i].any);
+    walls[i].outer = walls[i].beside_neighbor ? std::vector<Stretch>{} : without(whole, shared[i].any);
     walls[i].own = without(whole, shared[i].earlier);
     walls[i].shared = walls[i].outer.empty();
   }

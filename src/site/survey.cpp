@@ -31,7 +31,9 @@ void add_wall(Draft& draft, std::size_t part, const WalkedWall& walked) {
   wall.to = point(walked.to);
   wall.length = walked.length;
   draft.made.walls.push_back(wall);
-  draft.walls.push_back({walked.at, false, {}, {}});
+  WallDraft made;
+  made.at = walked.at;
+  draft.walls.push_back(std::move(made));
 }
 
 SurveyedPart surveyed(const Part& facts, const Walk& walk) {
@@ -112,8 +114,11 @@ SurveyedStructure surveyed(const Structure& facts, Faults& faults) {
   apply_wall_facts(draft, faults);
   find_shared(draft, faults);
   find_insides(draft, faults);
+  find_partitions(draft, faults);
+  find_slabs(draft, faults);
   add_up(draft, faults);
   place_piers(draft, faults);
+  place_pilasters(draft, faults);
   check_alongs(draft, faults);
   count_seen(draft, faults);
   return std::move(draft.made);

@@ -34,6 +34,9 @@ struct Wall {
   Length inside_length;          ///< of the inside face within its part; 0 where there is none
   Point inside_from, inside_to;  ///< ends of the inside face, as walked; both `from` where there is none
   std::vector<Stretch> outer;    ///< where it is an outside wall: all of it, less what lies along another part
+  std::vector<Stretch> paved;    ///< of `outer`, where a slab or porch lies against it: no trench can be dug
+  /// Where its inside faces lie along it; those at its ends may begin before it or end after it, round inner corners.
+  std::vector<Stretch> inner;
   std::vector<Stretch> own;  ///< what counts as this wall: all of it, less what a part listed earlier counts already
   bool shared = false;       ///< lies along other parts with all its length: it is no outside wall
   [[nodiscard]] Length outer_length() const;
@@ -41,6 +44,9 @@ struct Wall {
   std::optional<WallKind> kind;
   std::optional<Length> thick;
   std::optional<Length> footing_outside, footing_inside;
+  std::optional<Length> footing_outside_to, footing_inside_to;  ///< at the end of the wall, where they slope
+  bool beside_neighbor = false;                                 ///< the next house stands against it
+  bool beside_slab = false;                                     ///< said to be paved all along
   /// The weakest of what its depths rest on: an assumed depth never passes for a dug one.
   std::optional<KnownBy> known_by;
   const WallFacts* facts = nullptr;  ///< the last block that spoke of it
@@ -55,11 +61,52 @@ struct Pier {
   [[nodiscard]] Length perimeter() const { return (width + depth) * 2; }
 };
 
+/// A wall within a part, as far as it stands clear between the faces of others.
+struct SurveyedPartition {
+  const Partition* facts = nullptr;
+  std::size_t part = 0;
+  std::vector<Point> band;  ///< its four corners, as drawn
+  Length clear;             ///< along its middle, between what it meets
+  Length faces;             ///< of both sides and of ends that stand free: what soil lies along
+};
+
+/// Pilasters or step buttresses of one kind. The face that each covers is given back by its own front, so that only
+/// its two sides add to what soil lies along.
+struct SurveyedPilaster {
+  const Pilaster* facts = nullptr;
+  std::vector<std::vector<Point>> shapes;  ///< one for each
+  Length sides;                            ///< two a piece
+};
+
+/// A slab or porch, on the plan.
+struct SurveyedSlab {
+  const Slab* facts = nullptr;
+  std::vector<std::vector<Point>> shapes;
+  std::vector<Stretch> adjoins;                ///< of outside walls, round corners too: where no trench can be dug
+  std::vector<std::pair<Point, Point>> edges;  ///< that stand free
+  Length free_edges;
+  Ratio area_sqft;
+};
+
+/// A stretch of a partition, from where its middle begins.
+struct PartitionStretch {
+  std::size_t partition = 0;  ///< index into the structure's list
+  Length a, b;
+};
+
 /// What lies within a distance of a place. Walls are hollow or not; the caller chooses.
 struct Near {
   std::vector<Stretch> stretches;  ///< by wall, then along it; touching ones joined
   std::vector<int> piers;          ///< numbers, ascending; a pier that is touched counts whole
   std::vector<std::size_t> chimneys;
+  std::vector<std::size_t> slabs, pilasters;
+  std::vector<PartitionStretch> partitions;
+};
+
+/// A room that soil lies in: what walls and partitions leave between them.
+struct Cell {
+  Ratio area_sqft;
+  Length perimeter;  ///< of all its faces, those of piers left out
 };
 
 struct SurveyedPart {
@@ -70,9 +117,11 @@ struct SurveyedPart {
   std::vector<std::vector<Point>> further_rooms;  ///< inside faces cut off from the first where thick walls meet
   Length outside, inside;  ///< lengths round this part alone, all its rooms; inside is the sum over its walls
   Ratio area_sqft;         ///< within the outside face
-  Length closing_error;    ///< put on the last wall
-  bool clockwise = true;   ///< as walked on a plan with north up: the inside lies to the right of each wall
-  bool sound = false;      ///< the outline could be read, closes, and does not cross itself
+  Ratio inside_sqft;       ///< within the inside faces, partitions taken out; 0 where there are none
+  std::vector<Cell> cells;
+  Length closing_error;   ///< put on the last wall
+  bool clockwise = true;  ///< as walked on a plan with north up: the inside lies to the right of each wall
+  bool sound = false;     ///< the outline could be read, closes, and does not cross itself
 };
 
 struct SurveyedStructure {
@@ -81,6 +130,9 @@ struct SurveyedStructure {
   std::vector<SurveyedPart> parts;
   std::vector<Wall> walls;
   std::vector<Pier> piers;
+  std::vector<SurveyedPartition> partitions;
+  std::vector<SurveyedPilaster> pilasters;
+  std::vector<SurveyedSlab> slabs;     ///< alongside the facts' list
   Length drawn_outside, drawn_inside;  ///< sums over walls; stretches along another part are left out of the outside
   Length outside, inside;              ///< what counts: taped when `measured` says so, else drawn
   bool inside_as_outside = false;      ///< `measured: {inside: as outside}`
@@ -96,6 +148,7 @@ struct SurveyedStructure {
   Length faces_seen, faces_all;
   int piers_seen = 0;
   std::vector<int> piers_not_seen;
+  std::vector<Stretch> walls_not_seen;  ///< behind these stretches of the outside line, to the nearest inch outward
   /// False when an area not (wholly) seen has no region: the figures above then say too much.
   bool seen_counted = true;
 };
@@ -143,6 +196,16 @@ struct Survey {
 /// Whether a place exists on this structure; otherwise words for what is missing ("there is no pier 12; the last is
 /// 8"). Empty also for `near N`, and when the drawing is not complete, because that was reported.
 [[nodiscard]] std::string missing(const SurveyedStructure& s, const Place& place);
+/// Least distance between two places, rounded down to 1/16 in: 0 where they touch; nothing when one has no place.
+[[nodiscard]] std::optional<Length> distance(const SurveyedStructure& s, const Place& from, const Place& to);
+/// The same between outlines (points, segments, filled outlines).
+[[nodiscard]] std::optional<Length> distance(const std::vector<std::vector<Point>>& a,
+                                             const std::vector<std::vector<Point>>& b);
+/// A strip of soil beside a stretch of wall: `width` wide, outside the wall or along its inside face.
+[[nodiscard]] std::vector<Point> strip_beside(const SurveyedStructure& s, const Stretch& stretch, Length width,
+                                              bool outside);
+/// An outline grown by a margin, as an upright rectangle round it.
+[[nodiscard]] std::vector<Point> grown(const std::vector<Point>& shape, Length margin);
 /// Distance between a point and the nearest outside line of the walls (soil is treated along it), rounded down to 1/16
 /// in; a million feet when there is no wall. How wide the treated soil is, is not known here.
 [[nodiscard]] Length distance_to_walls(const SurveyedStructure& s, Point p);

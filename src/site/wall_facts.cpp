@@ -25,7 +25,12 @@ class Facts {
 
   void apply() {
     const std::vector<WallFacts>& blocks = items(draft_.facts->walls);
-    for (const WallFacts& block : blocks) check_thickness(block);
+    for (const WallFacts& block : blocks) {
+      check_thickness(block);
+      if (!block.footing) continue;
+      check_footing(block.footing->outside, block.footing->outside_to, "outside");
+      check_footing(block.footing->inside, block.footing->inside_to, "inside");
+    }
     for (const WallFacts& block : blocks)
       if (block.walls && block.walls->all)
         for (std::size_t i = 0; i < givers_.size(); ++i) take(i, block);
@@ -117,6 +122,10 @@ class Facts {
     Wall& wall = draft_.made.walls[i];
     wall.facts = &block;
     if (block.kind) wall.kind = *block.kind;
+    if (block.adjoins) {
+      wall.beside_neighbor = *block.adjoins == Adjoins::neighbor;
+      wall.beside_slab = *block.adjoins == Adjoins::slab;
+    }
     if (given(block.thick)) {
       draft_.walls[i].thickness_faulty = !fits(block);
       wall.thick = fits(block) ? std::optional(*block.thick) : std::nullopt;
@@ -124,11 +133,30 @@ class Facts {
     if (block.footing) take_footing(wall, known_[i], *block.footing);
   }
 
+  static std::optional<Length> sloping(const Field<Length>& from, const Field<Length>& to) {
+    return to && *to != *from ? std::optional(*to) : std::nullopt;
+  }
+
+  void check_footing(const Field<Length>& from, const Field<Length>& to, const char* side) {
+    if (to && !given(from))
+      bad_wall(to.at, "a footing slopes to " + soundsill::print(*to) + ", but from no depth",
+               "the depth in between decides the gallons",
+               "write `" + std::string(side) + ":` too, where the wall begins");
+    for (const Field<Length>* depth : {&from, &to})
+      if (*depth && **depth <= Length{})
+        faults_.add(Rule::footing_exposed, depth->at,
+                    "a footing that lies " + soundsill::print(**depth) + " deep lies at or above grade",
+                    "there would be no soil above it to treat, and a footing that shows has to be mended first",
+                    "measure from the soil down to the top of the footing, or say in a finding that it shows");
+  }
+
   // `known by` speaks of the depths of its own block; alone, of both.
   static void take_footing(Wall& wall, KnownDepths& known, const Footing& footing) {
     const bool alone = !given(footing.outside) && !given(footing.inside);
     if (footing.outside) wall.footing_outside = *footing.outside;
     if (footing.inside) wall.footing_inside = *footing.inside;
+    if (footing.outside) wall.footing_outside_to = sloping(footing.outside, footing.outside_to);
+    if (footing.inside) wall.footing_inside_to = sloping(footing.inside, footing.inside_to);
     if (!footing.known_by) return;
     if (footing.outside || alone) known.outside = *footing.known_by;
     if (footing.inside || alone) known.inside = *footing.known_by;

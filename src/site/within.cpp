@@ -118,12 +118,42 @@ std::vector<Stretch> near_wall(const SurveyedStructure& s, const Wall& wall, con
   return rounded(std::move(intervals), strip, wall);
 }
 
+// A partition as a wall of its own: the band lies on its inner side, whichever way its part was walked.
+Wall as_wall(const SurveyedStructure& s, const SurveyedPartition& partition) {
+  const bool clockwise = s.parts[partition.part].clockwise;
+  Wall wall;
+  wall.part = partition.part;
+  wall.from = partition.band[clockwise ? 0 : 3];
+  wall.to = partition.band[clockwise ? 1 : 2];
+  wall.length = plan::distance(vec(wall.from), vec(wall.to));
+  wall.thick = *partition.facts->thick;
+  return wall;
+}
+
 // Of its own wall a stretch reaches as far as typed: no rounding of a diagonal's corners comes between.
 std::optional<Stretch> own_reach(const SurveyedStructure& s, const Place& place, Length d) {
   const Wall* wall = place.kind == Place::Kind::wall ? s.wall(place.number) : nullptr;
   if (!wall) return std::nullopt;
   const Length a = std::min(place.from.value_or(Length{}), wall->length), b = place.to.value_or(wall->length);
   return Stretch{wall->number, std::max(a - d, Length{}), std::min(b + d, wall->length)};
+}
+
+// A wall between two parts stands once, under its earlier number; its other face is as near as it is.
+void add_other_faces(const SurveyedStructure& s, std::vector<Stretch>& near) {
+  std::vector<Stretch> more;
+  for (const Wall& late : s.walls) {
+    const std::vector<Stretch> other = without({{late.number, {}, late.length}}, late.own);
+    if (other.empty()) continue;
+    for (const Stretch& one : near) {
+      const Wall& early = *s.wall(one.wall);
+      if (early.part == late.part || early.number > late.number) continue;
+      const Stretch face = stretch_beside(late, vec(along(early, one.a)), vec(along(early, one.b)));
+      if (face.length() <= Length{}) continue;
+      for (const Stretch& shared : common({face}, other)) more.push_back(shared);
+    }
+  }
+  near.insert(near.end(), more.begin(), more.end());
+  near = soundsill::joined(std::move(near));
 }
 
 std::vector<Shape> chimney_shape(const SurveyedStructure& s, const Chimney& c) {
@@ -153,6 +183,7 @@ Near within(const SurveyedStructure& s, const Place& place, Length distance) {
         own && own->wall == wall.number ? std::vector{*own} : plan::near_wall(s, wall, shapes, distance);
     for (const Stretch& stretch : plan::common(found, wall.own)) near.stretches.push_back(stretch);
   }
+  plan::add_other_faces(s, near.stretches);
   for (const Pier& pier : s.piers)
     if (plan::any_within(shapes, plan::rectangle(plan::vec(pier.middle), pier.width, pier.depth), distance))
       near.piers.push_back(pier.number);
@@ -164,6 +195,17 @@ Near within(const SurveyedStructure& s, const Place& place, Length distance) {
         near.chimneys.push_back(i);
         break;
       }
+  const auto any = [&](const std::vector<std::vector<Point>>& of) {
+    return std::any_of(of.begin(), of.end(),
+                       [&](const auto& shape) { return plan::any_within(shapes, plan::ring(shape), distance); });
+  };
+  for (std::size_t i = 0; i < s.slabs.size(); ++i)
+    if (any(s.slabs[i].shapes)) near.slabs.push_back(i);
+  for (std::size_t i = 0; i < s.partitions.size(); ++i)
+    for (const Stretch& stretch : plan::near_wall(s, plan::as_wall(s, s.partitions[i]), shapes, distance))
+      near.partitions.push_back({i, stretch.a, stretch.b});
+  for (std::size_t i = 0; i < s.pilasters.size(); ++i)
+    if (any(s.pilasters[i].shapes)) near.pilasters.push_back(i);
   return near;
 }
 

@@ -6,107 +6,229 @@
 namespace soundsill::planning {
 namespace {
 
-Length total(const std::vector<Chain>& all) {
-  Length sum;
-  for (const Chain& c : all) sum += c.length;
-  return sum;
-}
-
-int holes(const std::vector<Chain>& all, Length spacing) {
-  int sum = 0;
-  for (const Chain& c : all) sum += holes_of(c.length, spacing, c.closed);
-  return sum;
-}
-
 std::string hole_working(const Run& run) {
   return print(run.length) + " x " + shortest(run.rate, 2) + " gal / 10 ft, shared by " + std::to_string(run.holes) +
-         " holes at most " + print(run.spacing) + " apart";
+         (run.holes == 1 ? " hole" : " holes at most " + print(run.spacing) + " apart");
 }
 
-}  // namespace
+Length plain_length(const SurveyedPartition& partition) {
+  Place from, to;
+  from.point = *partition.facts->from;
+  to.point = *partition.facts->to;
+  return distance(std::vector<std::vector<Point>>{{from.point}}, {{to.point}}).value_or(Length{});
+}
 
-void Planner::voids(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
-  std::vector<Stretch> hollow;
-  // A wall between two parts has one void, however many faces it has.
-  for (const Stretch& stretch : common(walls_of(work, s), all_of(s, &Wall::own)))
-    if (s.wall(stretch.wall)->hollow()) hollow.push_back(stretch);
-  std::vector<int> hollow_piers;
-  Length round_piers;
-  int pier_holes = 0;
-  const Length spacing = limit(&Limits::void_hole_spacing);
-  for (const int number : piers_of(work, s)) {
-    const Pier& pier = *s.pier(number);
-    const PierGroup& facts = items(s.facts->piers)[pier.group];
-    if (!facts.kind || *facts.kind != PierKind::hollow_block) continue;
-    hollow_piers.push_back(number);
-    round_piers += pier.perimeter();
-    pier_holes += holes_of(pier.perimeter(), spacing, true);
-  }
-  const auto run_of = [&](RunKind kind, Length length, int count) {
+/// Runs of voids of one line, which have spacing and rate in common.
+struct Voids {
+  Planner& p;
+  Task& task;
+  const SurveyedStructure& s;
+  Length spacing = p.spacing_of(*task.work, p.limit(&Limits::void_hole_spacing));
+
+  [[nodiscard]] Run of(RunKind kind, Length length, int count) const {
     Run run;
     run.kind = kind;
     run.length = length;
     run.holes = count;
     run.spacing = spacing;
-    run.rate = rate(&Limits::void_rate);
+    run.rate = p.rate(&Limits::void_rate);
     run.exact_gallons = linear_gallons(length, run.rate);
     run.working = hole_working(run);
-    run.sources = {source("rate", &Limits::void_rate), source("distance from evidence", &Limits::void_reach),
-                   source("hole spacing", &Limits::void_hole_spacing)};
+    run.sources = {p.source("rate", &Limits::void_rate), p.source("distance from evidence", &Limits::void_reach),
+                   p.source("hole spacing", &Limits::void_hole_spacing)};
     return run;
-  };
-  if (!hollow.empty()) {
-    const auto runs = chains(s, hollow, Along::outside);
-    Run run = run_of(RunKind::void_walls, total(runs), holes(runs, spacing));
-    run.stretches = joined(hollow);
-    add(task, s, std::move(run));
   }
-  if (!hollow_piers.empty()) {
-    Run run = run_of(RunKind::void_piers, round_piers, pier_holes);
-    run.count = static_cast<int>(hollow_piers.size());
-    run.piers = hollow_piers;
-    add(task, s, std::move(run));
-  }
-}
 
-void Planner::slab(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
-  // A slab the house stands on is drilled from within; one that adjoins the house, along the outside of the wall.
-  std::vector<Stretch> within, beside;
-  std::vector<Chain> each;  // slabs are poured apart: two that meet at a corner share no hole
-  std::vector<std::string> names = named_places(work, Place::Kind::slab);
-  for (const Stretch& stretch : walls_of(work, s)) {
-    const Foundation f = s.parts[s.wall(stretch.wall)->part].foundation;
-    if (f != Foundation::crawl_space && f != Foundation::piers) within.push_back(stretch);
+  void walls() const {
+    std::vector<Stretch> hollow;
+    // A wall between two parts has one void, however many faces it has.
+    for (const Stretch& stretch : common(p.walls_of(*task.work, s), all_of(s, &Wall::own)))
+      if (s.wall(stretch.wall)->hollow()) hollow.push_back(stretch);
+    if (hollow.empty()) return;
+    const auto runs = chains(s, hollow, Along::outside);
+    Run run = of(RunKind::void_walls, total(runs), holes(runs, spacing));
+    run.stretches = joined(hollow);
+    p.add(task, s, std::move(run));
   }
-  for (const Slab& slab : items(s.facts->slabs)) {
-    const bool named = slab.name && std::find(names.begin(), names.end(), *slab.name) != names.end();
-    if (!named || !slab.along || slab.along->kind != Place::Kind::wall) continue;
-    const Wall* wall = s.wall(slab.along->number);
-    if (!wall) continue;
-    const Stretch stretch{wall->number, slab.along->from.value_or(Length{}), slab.along->to.value_or(wall->length)};
-    beside.push_back(stretch);
-    each.push_back({stretch.length(), false});
+
+  void partitions() const {
+    const auto names = p.named_places(*task.work, Place::Kind::partition);
+    const Near near = p.near_of(*task.work, s);
+    Run run = of(RunKind::void_partitions, {}, 0);
+    for (std::size_t i = 0; i < s.partitions.size(); ++i) {
+      const SurveyedPartition& one = s.partitions[i];
+      if (!one.facts->kind || *one.facts->kind != WallKind::hollow_block) continue;
+      Length length;
+      for (const PartitionStretch& stretch : near.partitions)
+        if (stretch.partition == i) length += stretch.b - stretch.a;
+      length = std::min(length, one.clear);
+      const bool whole = holds(names, one.facts->name) || (task.work->walls && task.work->walls->all);
+      if (whole) length = one.clear;
+      if (length <= Length{}) continue;
+      run.length += length;
+      run.holes += holes_of(length, spacing, false);
+      run.names.push_back(one.facts->name.value_or(""));
+      if (whole) run.partitions.push_back({i, {}, plain_length(one)});
+      for (const PartitionStretch& stretch : near.partitions)
+        if (!whole && stretch.partition == i) run.partitions.push_back(stretch);
+    }
+    if (run.names.empty()) return;
+    run.exact_gallons = linear_gallons(run.length, run.rate);
+    run.working = hole_working(run);
+    p.add(task, s, std::move(run));
   }
-  const auto run_along = [&](const std::vector<Stretch>& stretches, const std::vector<Chain>& runs,
-                             std::vector<std::string> of) {
+
+  void piers() const {
+    std::vector<int> hollow;
+    Length round;
+    int count = 0;
+    for (const int number : p.piers_of(*task.work, s)) {
+      const Pier& pier = *s.pier(number);
+      const PierGroup& facts = items(s.facts->piers)[pier.group];
+      if (!facts.kind || *facts.kind != PierKind::hollow_block) continue;
+      hollow.push_back(number);
+      round += pier.perimeter();
+      count += holes_of(pier.perimeter(), spacing, true);
+    }
+    if (hollow.empty()) return;
+    Run run = of(RunKind::void_piers, round, count);
+    run.count = static_cast<int>(hollow.size());
+    run.piers = hollow;
+    p.add(task, s, std::move(run));
+  }
+
+  /// A chimney base that is touched is drilled whole, as a pier is.
+  void chimneys() const {
+    Run run = of(RunKind::void_chimneys, {}, 0);
+    for (const std::size_t index : p.chimneys_of(*task.work, s)) {
+      const Chimney& c = items(s.facts->chimneys)[index];
+      if (!c.size || !c.name || !c.kind || *c.kind != PierKind::hollow_block) continue;
+      const Length round = (c.size->width + c.size->depth) * 2;
+      run.length += round;
+      run.holes += holes_of(round, spacing, true);
+      run.names.push_back(*c.name);
+    }
+    if (run.names.empty()) return;
+    run.count = static_cast<int>(run.names.size());
+    run.exact_gallons = linear_gallons(run.length, run.rate);
+    run.working = hole_working(run);
+    p.add(task, s, std::move(run));
+  }
+};
+
+/// Runs under slabs of one line.
+struct Slabs {
+  Planner& p;
+  Task& task;
+  const SurveyedStructure& s;
+  Length spacing = p.spacing_of(*task.work, p.limit(&Limits::slab_hole_spacing));
+  std::vector<std::string> names = p.named_places(*task.work, Place::Kind::slab);
+
+  void put(Run run) const {
+    run.spacing = spacing;
+    run.from_wall = p.limit(&Limits::slab_hole_from_wall);
+    run.rate = p.rate(&Limits::slab_rate);
+    const bool own = p.product && p.product->label && p.product->label->gal_per_slab_hole;
+    if (own) {  // a label's own dose wins over the rate
+      const Ratio dose = *p.product->label->gal_per_slab_hole;
+      run.exact_gallons = dose * Ratio(run.holes);
+      run.working = std::to_string(run.holes) + " holes x " + shortest(dose, 3) + " gal";
+      run.sources.push_back("gallons a hole by the label: " + p.product->name.value_or(""));
+    } else {
+      run.exact_gallons = linear_gallons(run.length, run.rate);
+      run.working = hole_working(run);
+      run.sources.push_back(p.source("rate", &Limits::slab_rate));
+    }
+    run.sources.push_back(p.source("hole spacing", &Limits::slab_hole_spacing));
+    run.sources.push_back(p.source("distance from the wall", &Limits::slab_hole_from_wall));
+    p.add(task, s, std::move(run));
+  }
+
+  void along(const std::vector<Stretch>& stretches, const std::vector<Chain>& runs, std::vector<std::string> of,
+             bool from_within = false) const {
     if (stretches.empty()) return;
     Run run;
     run.kind = RunKind::slab;
     run.stretches = joined(stretches);
     run.names = std::move(of);
+    run.within = from_within;
     run.length = total(runs);
-    run.spacing = limit(&Limits::slab_hole_spacing);
-    run.holes = holes(runs, run.spacing);
-    run.rate = rate(&Limits::slab_rate);
-    run.exact_gallons = linear_gallons(run.length, run.rate);
-    run.working = hole_working(run);
-    run.sources = {source("rate", &Limits::slab_rate), source("hole spacing", &Limits::slab_hole_spacing)};
-    add(task, s, std::move(run));
-  };
-  run_along(within, chains(s, within, Along::inside), {});
-  run_along(beside, each, std::move(names));
+    run.holes = holes(runs, spacing);
+    put(std::move(run));
+  }
+
+  /// A slab the house stands on is drilled from within; one that adjoins the house, along the outside of the wall.
+  void plan() const {
+    const Work& work = *task.work;
+    const Sides sides = work.sides.value_or(Sides::both);
+    std::vector<Stretch> within, paved;
+    for (const Stretch& stretch : p.walls_of(work, s)) {
+      const Wall& wall = *s.wall(stretch.wall);
+      const Foundation f = s.parts[wall.part].foundation;
+      if (f != Foundation::crawl_space && f != Foundation::piers) within.push_back(stretch);
+      if (wall.beside_slab) paved.push_back(stretch);
+    }
+    if (sides != Sides::outside) along(within, chains(s, within, Along::inside), {}, true);
+    if (sides == Sides::inside) return;
+    paved = common(paved, all_of(s, &Wall::paved));
+    along(paved, chains(s, paved, Along::outside), {});
+    beside();
+  }
+
+  void beside() const {
+    std::vector<Stretch> stretches;
+    std::vector<Chain> each;  // slabs are poured apart: two that meet at a corner share no hole
+    std::vector<std::string> found;
+    for (const SurveyedSlab& slab : s.slabs) {
+      if (!holds(names, slab.facts->name) || !slab.facts->fill || *slab.facts->fill == Fill::none) continue;
+      stretches.insert(stretches.end(), slab.adjoins.begin(), slab.adjoins.end());
+      for (Chain& chain : chains(s, slab.adjoins, Along::outside)) each.push_back(std::move(chain));
+      found.push_back(*slab.facts->name);
+    }
+    along(stretches, each, found);
+  }
+
+  /// Joints and pipes through a slab are drilled where a line names them.
+  void marks() const {
+    const auto wanted = p.named_places(*task.work, Place::Kind::mark);
+    if (wanted.empty()) return;
+    Run joints, pipes;
+    joints.kind = RunKind::joints;
+    pipes.kind = RunKind::pipes;
+    for (const Mark* mark : p.marks_of(*task.work, s, MarkKind::expansion_joint)) {
+      if (!mark->at_point || !mark->to) continue;
+      Place from, to;
+      from.point = *mark->at_point;
+      to.point = *mark->to;
+      const Length length = distance(s, from, to).value_or(Length{});
+      joints.length += length;
+      joints.holes += holes_of(length, spacing, false);
+      joints.names.push_back(*mark->name);
+    }
+    for (const Mark* mark : p.marks_of(*task.work, s, MarkKind::pipe)) {
+      ++pipes.holes;
+      pipes.length += spacing;  // one hole has the share of one spacing
+      pipes.names.push_back(*mark->name);
+    }
+    if (!joints.names.empty()) put(std::move(joints));
+    if (!pipes.names.empty()) put(std::move(pipes));
+  }
+};
+
+}  // namespace
+
+void Planner::voids(Task& task, const SurveyedStructure& s) {
+  const Voids voids{*this, task, s};
+  voids.walls();
+  voids.partitions();
+  voids.piers();
+  voids.chimneys();
+}
+
+void Planner::slab(Task& task, const SurveyedStructure& s) {
+  const Slabs slabs{*this, task, s};
+  slabs.plan();
+  slabs.marks();
 }
 
 }  // namespace soundsill::planning

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "treatment/planner.h"
 
@@ -16,6 +17,7 @@ void Planner::add(Task& task, const SurveyedStructure& s, Run run) {
   run.work = task.work->id.value_or({});
   run.structure = s.name;
   run.number = static_cast<int>(out.runs.size()) + 1;
+  run.product = product;
   out.gallons += run.gallons;
   out.holes += run.holes;
   task.runs.push_back(out.runs.size());
@@ -35,7 +37,65 @@ bool all_near_placed(const Basis& basis, const Work& work, const SurveyedStructu
   });
 }
 
+using Plan = void (Planner::*)(Task&, const SurveyedStructure&);
+
+/// How each kind of work is measured. Counted work, jobs and `none` have no run.
+Plan planner_of(Takes takes) {
+  switch (takes) {
+    case Takes::soil:
+    case Takes::backfill:
+      return &Planner::soil;
+    case Takes::voids:
+      return &Planner::voids;
+    case Takes::slab:
+      return &Planner::slab;
+    case Takes::under_slab:
+      return &Planner::under_slab;
+    case Takes::bath_traps:
+      return &Planner::bath_traps;
+    case Takes::stations:
+      return &Planner::stations;
+    case Takes::wood_surface:
+      return &Planner::wood_surface;
+    case Takes::wood_volume:
+      return &Planner::wood_volume;
+    case Takes::air_volume:
+      return &Planner::air;
+    case Takes::crawl_area:
+      return &Planner::crawl_soil;
+    case Takes::crawl_cover:
+      return &Planner::crawl_cover;
+    case Takes::soil_removal:
+      return &Planner::soil_removal;
+    case Takes::count:
+    case Takes::once:
+    case Takes::nothing:
+      break;
+  }
+  return nullptr;
+}
+
+const char* to_treat(Takes takes) {
+  if (takes == Takes::voids) return "name hollow walls or piers, or take another method";
+  if (takes == Takes::slab || takes == Takes::under_slab)
+    return "name a slab by `at:`, or walls of a part that stands on a slab";
+  if (takes == Takes::soil || takes == Takes::backfill)
+    return "name walls with soil on the side that is treated, or piers";
+  return "name what it is done on by `at:`, `walls:` or `parts:`";
+}
+
 }  // namespace
+
+/// A product is used for what its label names.
+void Planner::site_of(const Work& work) {
+  if (!product || !product->label || !product->label->sites) return;
+  const auto& sites = *product->label->sites;
+  if (std::find(sites.begin(), sites.end(), *work.does) != sites.end()) return;
+  faults.add(Rule::off_site, work.product ? work.product.at : work.does.at,
+             "the label of `" + product->id.value_or("") + "` does not name `" + *work.does + "`",
+             "a product may only be used where its label says",
+             "take another product, or add the method to `sites:` if the label names it");
+}
 
 void Planner::line(const Work& work) {
   Task task;
@@ -47,51 +107,74 @@ void Planner::line(const Work& work) {
                "it would be promised, and given away", "write how many, or take the line out");
   if (!task.method) return;  // an unknown method is reported by the rules
   const Takes takes = task.method->takes.value_or(Takes::nothing);
-  if (work.who() == By::us && (takes == Takes::soil || takes == Takes::voids || takes == Takes::slab))
+  const auto plan_it = planner_of(takes);
+  if (work.who() == By::us)
+    product = task.product = task.method->uses_product.value_or(false) ? product_of(basis, option, work) : nullptr;
+  if (task.product) site_of(work);
+  if (plan_it && work.who() == By::us)
     if (const SurveyedStructure* s = structure_of(work); s && s->drawn()) {
       const std::size_t before = faults.all().size();
-      if (takes == Takes::soil) soil(task, *s);
-      if (takes == Takes::voids) voids(task, *s);
-      if (takes == Takes::slab) slab(task, *s);
-      const bool names = work.walls.written() || work.piers.written() || work.near.written() || work.places.written();
+      (this->*plan_it)(task, *s);
+      const bool by_name =
+          takes == Takes::soil || takes == Takes::backfill || takes == Takes::voids || takes == Takes::slab;
+      const bool names =
+          !by_name || work.walls.written() || work.piers.written() || work.near.written() || work.places.written();
       if (task.runs.empty() && names && s->complete && faults.all().size() == before &&
           all_near_placed(basis, work, *s))
         faults.add(Rule::does_no_work, work.does.at,
                    "`" + *work.does + "` finds nothing to treat in what this line names",
-                   "the papers would promise a treatment that nobody does",
-                   takes == Takes::voids  ? "name hollow walls or piers, or take another method"
-                   : takes == Takes::slab ? "name a slab by `at:`, or walls of a part that stands on a slab"
-                                          : "name walls with soil on the side that is treated, or piers");
+                   "the papers would promise a treatment that nobody does", to_treat(takes));
     }
   out.tasks.push_back(std::move(task));
 }
 
 namespace {
 
-/// The product of an option, or nothing after saying what is missing. Silent when the option uses none.
-const Product* product_of(const Basis& basis, const OptionFacts& option, bool needed, Faults& faults) {
-  if (option.product.unread()) return nullptr;
-  if (!option.product) {
-    if (needed)
-      faults.add(Rule::no_product, option.id ? option.id.at : option.at, "this option treats, but names no product",
-                 "the crew would not know what to mix, nor the buyer what is used",
-                 "write `product:` with the id of a product in the company's file");
-    return nullptr;
-  }
-  const Product* product = basis.company.product(*option.product);
-  if (product) return product;
+void unknown_product(const Basis& basis, const Field<std::string>& id, Faults& faults) {
+  if (!id || basis.company.product(*id) || !basis.company.products) return;
   std::vector<std::string_view> known;
   for (const Product& p : items(basis.company.products))
     if (p.id) known.push_back(*p.id);
-  const std::string near = nearest(*option.product, known);
-  if (basis.company.products)
-    faults.add(Rule::no_product, option.product.at, "`" + *option.product + "` is not a product of the company's file",
-               "the crew would not know what to mix, nor the buyer what is used",
-               near.empty() ? "name one of " + yaml::listed(known) : "did you mean `" + near + "`?");
-  return nullptr;
+  const std::string near = nearest(*id, known);
+  faults.add(Rule::no_product, id.at, "`" + *id + "` is not a product of the company's file",
+             "the crew would not know what to mix, nor the buyer what is used",
+             near.empty() ? "name one of " + yaml::listed(known) : "did you mean `" + near + "`?");
 }
 
-void mix(const Basis& basis, const Product& product, Treatment& out, Faults& faults) {
+/// Says once what products an option lacks. Silent when it uses none.
+void check_products(const Basis& basis, const OptionFacts& option, const std::vector<const Work*>& lines,
+                    Faults& faults) {
+  bool needed = false;
+  for (const Work* w : lines) {
+    const Method* m = w->does ? basis.trade.method(*w->does) : nullptr;
+    if (!m || !m->uses_product.value_or(false) || w->who() != By::us) continue;
+    unknown_product(basis, w->product, faults);
+    needed = needed || !w->product.written();
+  }
+  unknown_product(basis, option.product, faults);
+  if (needed && !option.product.written())
+    faults.add(Rule::no_product, option.id ? option.id.at : option.at, "this option treats, but names no product",
+               "the crew would not know what to mix, nor the buyer what is used",
+               "write `product:` with the id of a product in the company's file");
+}
+
+void check_strength(const Product& product, int strength, Faults& faults) {
+  if (!product.finished || !product.label) return;
+  const Ratio finished = product.finished->value * Ratio(strength);
+  const auto& from = product.label->finished_from;
+  const auto& to = product.label->finished_to;
+  const bool weak = from && finished < from->value, strong = to && finished > to->value;
+  if (!weak && !strong) return;
+  faults.add(Rule::mix_off_label, product.finished.at,
+             shortest(finished, 4) + " percent is " + (weak ? "weaker" : "stronger") + " than the " +
+                 shortest(weak ? from->value : to->value, 4) + " percent that the label allows",
+             weak ? "the soil would not keep termites out" : "more than a label allows may not be used",
+             "take the finished percent from the label");
+}
+
+void mix(const Basis& basis, const Product& product, int strength, const Ratio& gallons, Treatment& out,
+         Faults& faults) {
+  check_strength(product, strength, faults);
   const auto rate = mixing_rate(product);
   if (!rate) {
     faults.add(Rule::no_product, product.id.at, "`" + *product.id + "` has no strength to mix by",
@@ -99,30 +182,130 @@ void mix(const Basis& basis, const Product& product, Treatment& out, Faults& fau
                "write `fl oz per 100 gal:`, or `lb per gal:` with `finished percent:`, from the label");
     return;
   }
-  if (product.fl_oz_per_100_gal && product.finished && product.lb_per_gal && *product.lb_per_gal > Ratio(0)) {
-    const Ratio formula = fl_oz_per_100_gal(*product.finished, *product.lb_per_gal);
-    const Ratio off = *rate > formula ? *rate - formula : formula - *rate;
-    if (off * Ratio(20) > formula)
+  Product by_strength = product;  // what its strength says, without the label's own mixing rate
+  by_strength.fl_oz_per_100_gal = {};
+  if (const auto formula = product.fl_oz_per_100_gal ? mixing_rate(by_strength) : std::nullopt) {
+    const Ratio off = *rate > *formula ? *rate - *formula : *formula - *rate;
+    const std::string strength = product.lb_per_gal ? shortest(*product.lb_per_gal, 4) + " lb/gal"
+                                                    : shortest(product.concentrate->value, 4) + " % concentrate";
+    if (off * Ratio(20) > *formula)
       faults.add(Rule::mix_disagrees, product.fl_oz_per_100_gal.at,
                  shortest(*rate, 2) + " fl oz per 100 gal is not " + shortest(product.finished->value, 4) + " percent",
-                 shortest(product.finished->value, 4) + " % of " + shortest(*product.lb_per_gal, 4) + " lb/gal takes " +
-                     decimal(formula, 1) + " fl oz per 100 gal; the tank would be mixed wrong",
+                 shortest(product.finished->value, 4) + " % of " + strength + " takes " + decimal(*formula, 1) +
+                     " fl oz per 100 gal; the tank would be mixed wrong",
                  "take both figures from one label, or leave one of them out");
   }
   const auto& tank = basis.company.tank_gal;
-  if (tank && (*tank < Ratio(1) || out.gallons / *tank > Ratio(500)))
+  if (tank && (*tank < Ratio(1) || gallons / *tank > Ratio(500)))
     faults.add(Rule::bad_number, tank.at, "a tank of " + shortest(*tank, 4) + " gal cannot carry this treatment",
                "the crew could not mix by it", "write the gallons of the tank");
   for (const Package& package : items(product.packages))
     if (package.fl_oz && *package.fl_oz < Ratio(1))
       faults.add(Rule::bad_number, package.fl_oz.at, "a package of less than 1 fl oz is no package",
                  "the crew would be told to bring millions", "write the fluid ounces of a package");
-  if (out.gallons > Ratio(0) && tank && *tank >= Ratio(1) && out.gallons / *tank <= Ratio(500))
-    out.mix = mix_for(product, *rate, out.gallons, *basis.company.tank_gal);
+  if (gallons > Ratio(0) && tank && *tank >= Ratio(1) && gallons / *tank <= Ratio(500)) {
+    out.mixes.push_back(mix_for(product, *rate * Ratio(strength), gallons, *basis.company.tank_gal));
+    out.mixes.back().strength = strength;
+    if (auto& lb = out.mixes.back().active_lb) *lb = *lb * Ratio(strength);
+  }
+}
+
+/// What two lines of an option treat alike would be treated, and billed, twice.
+void doubled(const Treatment& out, Faults& faults) {
+  const auto line = [&](const Run& run) -> const Work* {
+    for (const Task& task : out.tasks)
+      if (task.work->id && *task.work->id == run.work) return task.work;
+    return nullptr;
+  };
+  std::set<std::pair<const Work*, const Work*>> told;
+  for (std::size_t j = 1; j < out.runs.size(); ++j)
+    for (std::size_t i = 0; i < j; ++i) {
+      const Run &a = out.runs[i], &b = out.runs[j];
+      if (a.kind != b.kind || a.within != b.within || a.structure != b.structure || a.work == b.work) continue;
+      const auto walls = common(a.stretches, b.stretches);
+      const auto piers = std::find_first_of(a.piers.begin(), a.piers.end(), b.piers.begin(), b.piers.end());
+      const auto names = std::find_first_of(a.names.begin(), a.names.end(), b.names.begin(), b.names.end());
+      const bool by_name = a.kind != RunKind::slab && names != a.names.end();
+      if (walls.empty() && piers == a.piers.end() && !by_name) continue;
+      const Work *first = line(a), *second = line(b);
+      if (!first || !second || !told.emplace(first, second).second) continue;
+      const std::string where = !walls.empty() ? "wall " + std::to_string(walls.front().wall) + " from " +
+                                                     print(walls.front().a) + " to " + print(walls.front().b)
+                                : by_name ? *names
+                                          : "pier " + std::to_string(*piers);
+      Diagnostic d{Rule::doubled_work, second->does.at, {}, {}, {}, {}};
+      d.what = "`" + a.work + "` and `" + b.work + "` both treat " + where;
+      d.why = "the same soil or void would be treated, and billed, twice";
+      d.fix = "leave it to one of the two lines";
+      d.see.push_back({first->does.at, "the other line"});
+      faults.add(std::move(d));
+    }
+}
+
+/// One mix for each product and strength, in the order of their first runs.
+void mixes(const Basis& basis, Treatment& out, Faults& faults) {
+  std::vector<std::pair<const Product*, int>> kinds;
+  for (const Run& run : out.runs) {
+    const std::pair kind{run.product, run.strength};
+    if (run.product && run.gallons > Ratio(0) && std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
+      kinds.push_back(kind);
+  }
+  for (const auto& [product, strength] : kinds) {
+    Ratio gallons;
+    for (const Run& run : out.runs)
+      if (run.product == product && run.strength == strength) gallons += run.gallons;
+    mix(basis, *product, strength, gallons, out, faults);
+  }
 }
 
 }  // namespace
 }  // namespace planning
+
+Length reach_of(const Basis& basis, const Work& work, const Product* product) {
+  const Method* method = work.does ? basis.trade.method(*work.does) : nullptr;
+  const bool soil = method && method->takes && (*method->takes == Takes::soil || *method->takes == Takes::backfill);
+  if (soil && product && product->label && product->label->spot_each_side) return *product->label->spot_each_side;
+  if (!basis.form.limits || !basis.form.limits->void_reach) return {};
+  return basis.form.limits->void_reach->value.value_or(Length{});
+}
+
+const Product* product_of(const Basis& basis, const OptionFacts& option, const Work& work) {
+  if (work.product) return basis.company.product(*work.product);
+  return option.product && !work.product.written() ? basis.company.product(*option.product) : nullptr;
+}
+
+Length well_limit(const Form& form, const Product* product, Field<Datum<Length>> Limits::*by_form,
+                  Field<Length> Label::*by_label) {
+  Length most;
+  if (form.limits)
+    if (const auto& datum = (*form.limits).*by_form; datum && datum->value) most = *datum->value;
+  if (product && product->label)
+    if (const auto& own = (*product->label).*by_label; own) most = std::max(most, *own);
+  return most;
+}
+
+std::vector<std::vector<Point>> soil_of(const SurveyedStructure& s, const Run& run, Length width) {
+  std::vector<std::vector<Point>> out;
+  if (!is_soil(run.kind)) return out;
+  for (const Stretch& stretch : run.stretches)
+    out.push_back(strip_beside(s, stretch, width, run.kind == RunKind::soil_outside));
+  const auto round = [&](Place::Kind kind, int number, const std::string& name) {
+    Place place;
+    place.kind = kind;
+    place.number = number;
+    place.name = name;
+    for (const auto& shape : shapes_of(s, place)) out.push_back(grown(shape, width));
+  };
+  for (const int pier : run.piers) round(Place::Kind::pier, pier, {});
+  for (const std::string& name : run.names) {
+    if (run.kind == RunKind::soil_chimneys) round(Place::Kind::chimney, 0, name);
+    if (run.kind == RunKind::soil_posts) round(Place::Kind::wood, 0, name);
+    if (run.kind == RunKind::soil_partitions) round(Place::Kind::partition, 0, name);
+    if (run.kind == RunKind::soil_pilasters) round(Place::Kind::pilaster, 0, name);
+    if (run.kind == RunKind::soil_porches) round(Place::Kind::slab, 0, name);
+  }
+  return out;
+}
 
 std::vector<const Work*> lines_of(const Case& c, const OptionFacts& option) {
   std::vector<const Work*> lines;
@@ -138,15 +321,13 @@ Treatment plan(const Basis& basis, const OptionFacts& option, Faults& faults) {
   out.option = &option;
   out.id = option.id.value_or({});
   const auto lines = lines_of(basis.c, option);
-  const bool needed = std::any_of(lines.begin(), lines.end(), [&](const Work* w) {
-    const Method* m = w->does ? basis.trade.method(*w->does) : nullptr;
-    return m && m->uses_product.value_or(false) && w->who() == By::us;
-  });
-  const Product* product = planning::product_of(basis, option, needed, faults);
-  planning::Planner planner{basis, option, product, faults, out};
+  planning::check_products(basis, option, lines, faults);
+  planning::Planner planner{basis, option, faults, out};
   for (const Work* work : lines) planner.line(*work);
   planner.allowance();
-  if (product) planning::mix(basis, *product, out, faults);
+  planning::doubled(out, faults);
+  planning::mixes(basis, out, faults);
+  planner.times();
   return out;
 }
 

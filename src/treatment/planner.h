@@ -9,24 +9,18 @@
 
 namespace soundsill::planning {
 
-/// A stretch of wall face together with the wall it belongs to.
-struct Face {
-  const Wall* wall = nullptr;
-  Stretch stretch;  ///< along the outside line
-  Length length;    ///< of this face: inside faces are shorter than the outside line
-};
-
 struct Planner {
   const Basis& basis;
   const OptionFacts& option;
-  const Product* product;
   Faults& faults;
   Treatment& out;
 
-  Length along_walls{};    ///< feet of soil along walls so far
-  Length deepest_along{};  ///< greatest depth reckoned along them
+  const Product* product = nullptr;  ///< of the line that is planned
+  Length along_walls{};              ///< feet of soil along walls so far
+  Length deepest_along{};            ///< greatest depth reckoned along them
 
   void line(const Work& work);
+  void site_of(const Work& work);
 
   // soil.cpp
   void soil(Task& task, const SurveyedStructure& s);
@@ -34,6 +28,19 @@ struct Planner {
   // holes.cpp
   void voids(Task& task, const SurveyedStructure& s);
   void slab(Task& task, const SurveyedStructure& s);
+  // areas.cpp
+  void under_slab(Task& task, const SurveyedStructure& s);
+  void bath_traps(Task& task, const SurveyedStructure& s);
+  void crawl_soil(Task& task, const SurveyedStructure& s);
+  void crawl_cover(Task& task, const SurveyedStructure& s);
+  void air(Task& task, const SurveyedStructure& s);
+  void wood_surface(Task& task, const SurveyedStructure& s);
+  void wood_volume(Task& task, const SurveyedStructure& s);
+  void soil_removal(Task& task, const SurveyedStructure& s);
+  // stations.cpp
+  void stations(Task& task, const SurveyedStructure& s);
+  // time.cpp
+  void times();
 
   // select.cpp
   [[nodiscard]] const SurveyedStructure* structure_of(const Work& work);
@@ -43,9 +50,15 @@ struct Planner {
   [[nodiscard]] std::vector<std::size_t> chimneys_of(const Work& work, const SurveyedStructure& s);
   [[nodiscard]] std::vector<std::string> named_places(const Work& work, Place::Kind kind) const;
   [[nodiscard]] Near near_of(const Work& work, const SurveyedStructure& s);
+  /// Marks of one kind that a line names; all of that kind when it names no mark at all.
+  [[nodiscard]] std::vector<const Mark*> marks_of(const Work& work, const SurveyedStructure& s, MarkKind kind) const;
+  /// Parts that a line names, or all; an unknown name is reported.
+  [[nodiscard]] std::vector<std::size_t> parts_of(const Work& work, const SurveyedStructure& s);
 
   [[nodiscard]] Length limit(Field<Datum<Length>> Limits::*which) const;
   [[nodiscard]] Ratio rate(Field<Datum<Ratio>> Limits::*which) const;
+  /// The spacing a line plans: the form's, or its own when that is closer; a wider one or none is reported.
+  [[nodiscard]] Length spacing_of(const Work& work, Length most);
   template <class T>
   [[nodiscard]] std::string source(std::string_view what, Field<Datum<T>> Limits::*which) const {
     if (!basis.form.limits) return {};
@@ -54,6 +67,8 @@ struct Planner {
     return std::string(what) + ": " + *datum->cite + " (" + std::string(yaml::word(*datum->status)) + ")";
   }
   void add(Task& task, const SurveyedStructure& s, Run run);
+  /// Work by area or volume that does not say how much there is.
+  void no_measure(const Work& work, const std::string& what, const std::string& fix);
 };
 
 /// Rounds to the tenth that is printed and fills gallons from what was computed.
@@ -62,10 +77,14 @@ void settle_gallons(Run& run);
 struct Chain {
   Length length;
   bool closed = false;
+  std::vector<Stretch> stretches;  ///< in order, whichever way each was walked
+  Point begin;                     ///< where the first begins
 };
 /// Lengths are those of the outside line, or of the inside face where a whole wall is drilled from within.
 enum class Along { outside, inside };
 [[nodiscard]] std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along);
+[[nodiscard]] Length total(const std::vector<Chain>& all);
+[[nodiscard]] int holes(const std::vector<Chain>& all, Length spacing);
 /// Length of a stretch on the inside face: a whole wall is shorter inside than outside, a piece is as long as it was
 /// typed.
 [[nodiscard]] Length inside_of(const Wall& wall, const Stretch& stretch);
@@ -75,5 +94,6 @@ enum class Along { outside, inside };
 [[nodiscard]] std::vector<Stretch> common(const std::vector<Stretch>& a, const std::vector<Stretch>& b);
 /// Stretches of all walls: where they are outside walls, or where each counts as a wall of its own.
 [[nodiscard]] std::vector<Stretch> all_of(const SurveyedStructure& s, std::vector<Stretch> Wall::*which);
+[[nodiscard]] bool holds(const std::vector<std::string>& names, const Field<std::string>& name);
 
 }  // namespace soundsill::planning

@@ -58,7 +58,7 @@ std::vector<std::string> Planner::named_places(const Work& work, Place::Kind kin
 
 Near Planner::near_of(const Work& work, const SurveyedStructure& s) {
   Near all;
-  const Length reach = limit(&Limits::void_reach);
+  const Length reach = reach_of(basis, work, product);
   for (const int no : items(work.near)) {
     const auto& findings = items(basis.c.findings);
     const auto f =
@@ -72,6 +72,7 @@ Near Planner::near_of(const Work& work, const SurveyedStructure& s) {
     all.stretches.insert(all.stretches.end(), near.stretches.begin(), near.stretches.end());
     all.piers.insert(all.piers.end(), near.piers.begin(), near.piers.end());
     all.chimneys.insert(all.chimneys.end(), near.chimneys.begin(), near.chimneys.end());
+    all.partitions.insert(all.partitions.end(), near.partitions.begin(), near.partitions.end());
   }
   return all;
 }
@@ -137,6 +138,50 @@ std::vector<std::size_t> Planner::chimneys_of(const Work& work, const SurveyedSt
   return out;
 }
 
+std::vector<const Mark*> Planner::marks_of(const Work& work, const SurveyedStructure& s, MarkKind kind) const {
+  const auto names = named_places(work, Place::Kind::mark);
+  std::vector<const Mark*> out;
+  for (const Mark& mark : items(s.facts->marks))
+    if (mark.kind && *mark.kind == kind && (names.empty() || holds(names, mark.name))) out.push_back(&mark);
+  return out;
+}
+
+std::vector<std::size_t> Planner::parts_of(const Work& work, const SurveyedStructure& s) {
+  std::vector<std::size_t> out;
+  if (!work.parts)
+    for (std::size_t i = 0; i < s.parts.size(); ++i) out.push_back(i);
+  for (const std::string& name : items(work.parts)) {
+    const auto found = std::find_if(s.parts.begin(), s.parts.end(), [&](const auto& p) { return p.name == name; });
+    if (found == s.parts.end())
+      unknown_place(faults, work.parts.at, "there is no part `" + name + "` in `" + s.name + "`");
+    else
+      out.push_back(static_cast<std::size_t>(found - s.parts.begin()));
+  }
+  return out;
+}
+
+Length Planner::spacing_of(const Work& work, Length most) {
+  if (!work.spacing) return most;
+  if (*work.spacing <= Length{})
+    faults.add(Rule::too_wide, work.spacing.at, "a spacing of " + print(*work.spacing) + " makes holes without end",
+               "nobody could drill them, nor count what they cost", "write the distance from one to the next");
+  else if (most > Length{} && *work.spacing > most)
+    faults.add(Rule::too_wide, work.spacing.at,
+               print(*work.spacing) + " is wider than the " + print(most) + " that form and label ask",
+               "what lies between would stay untreated", "plan at most " + print(most) + ", or take `spacing:` out");
+  else
+    return *work.spacing;
+  return most;
+}
+
+void Planner::no_measure(const Work& work, const std::string& what, const std::string& fix) {
+  faults.add(Rule::no_measure, work.does.at, what, "gallons, hours and price would be guessed", fix);
+}
+
+bool holds(const std::vector<std::string>& names, const Field<std::string>& name) {
+  return name && std::find(names.begin(), names.end(), *name) != names.end();
+}
+
 std::vector<Stretch> without(const std::vector<Stretch>& from, const std::vector<Stretch>& away) {
   std::vector<Stretch> left = from;
   for (const Stretch& cut : away) {
@@ -165,46 +210,92 @@ std::vector<Stretch> all_of(const SurveyedStructure& s, std::vector<Stretch> Wal
 }
 
 Length inside_of(const Wall& wall, const Stretch& stretch) {
-  return stretch.length() == wall.length ? wall.inside_length : std::min(stretch.length(), wall.inside_length);
+  if (stretch.length() == wall.length) return wall.inside_length;
+  Length sum;
+  for (const Stretch& face : wall.inner) {
+    // A stretch that ends with its wall takes what the face has beyond it, round an inner corner.
+    const Length first = stretch.a == Length{} ? face.a : std::max(face.a, stretch.a);
+    const Length last = stretch.b == wall.length ? face.b : std::min(face.b, stretch.b);
+    if (last > first) sum += last - first;
+  }
+  return std::min(sum, wall.inside_length);
 }
 
-std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along) {
-  const auto sorted = joined(stretches);
-  std::vector<bool> used(sorted.size(), false);
-  // The stretch that goes on round the corner where `from` ends: it begins at the start of the next wall of the part.
-  const auto next_of = [&](const Stretch& from) -> std::optional<std::size_t> {
-    const Wall* wall = s.wall(from.wall);
-    if (!wall || from.b != wall->length) return std::nullopt;
-    for (std::size_t i = 0; i < sorted.size(); ++i) {
-      const Wall* other = s.wall(sorted[i].wall);
-      if (other && other->part == wall->part && other->from == wall->to && sorted[i].a == Length{}) return i;
+namespace {
+
+/// Puts stretches together end to end, whichever way their walls were walked.
+class Chaining {
+ public:
+  Chaining(const SurveyedStructure& s, std::vector<Stretch> stretches, Along along)
+      : s_(s), all_(std::move(stretches)), along_(along), used_(all_.size(), false) {}
+
+  std::vector<Chain> made() {
+    std::vector<Chain> out;
+    for (std::size_t i = 0; i < all_.size(); ++i)  // open runs from their beginnings
+      if (!used_[i] && (!neighbor(i, start(i)) || !neighbor(i, end(i)))) out.push_back(follow(i));
+    for (std::size_t i = 0; i < all_.size(); ++i)  // what is left goes round in a ring
+      if (!used_[i]) out.push_back(follow(i));
+    return out;
+  }
+
+ private:
+  [[nodiscard]] const Wall& wall(std::size_t i) const { return *s_.wall(all_[i].wall); }
+  [[nodiscard]] Point start(std::size_t i) const { return soundsill::along(wall(i), all_[i].a); }
+  [[nodiscard]] Point end(std::size_t i) const { return soundsill::along(wall(i), all_[i].b); }
+
+  /// Another stretch that has this end in common; inside faces only go on within their part.
+  [[nodiscard]] std::optional<std::size_t> neighbor(std::size_t i, const Point& at) const {
+    for (std::size_t j = 0; j < all_.size(); ++j) {
+      const bool part = along_ == Along::outside || wall(i).part == wall(j).part;
+      if (j != i && part && (start(j) == at || end(j) == at)) return j;
     }
     return std::nullopt;
-  };
-  const auto has_before = [&](std::size_t index) {
-    for (std::size_t i = 0; i < sorted.size(); ++i)
-      if (i != index && next_of(sorted[i]) == index) return true;
-    return false;
-  };
-  std::vector<Chain> out;
-  const auto follow = [&](std::size_t start) {
-    Chain chain;
-    for (std::optional<std::size_t> at = start; at; at = next_of(sorted[*at])) {
-      if (used[*at]) {
-        chain.closed = *at == start;
-        break;
-      }
-      used[*at] = true;
-      const Stretch& stretch = sorted[*at];
-      chain.length += along == Along::inside ? inside_of(*s.wall(stretch.wall), stretch) : stretch.length();
+  }
+  [[nodiscard]] std::optional<std::size_t> unused(std::size_t i, const Point& at) const {
+    for (std::size_t j = 0; j < all_.size(); ++j) {
+      const bool part = along_ == Along::outside || wall(i).part == wall(j).part;
+      if (j != i && !used_[j] && part && (start(j) == at || end(j) == at)) return j;
     }
-    out.push_back(chain);
-  };
-  for (std::size_t i = 0; i < sorted.size(); ++i)  // open runs from their beginning
-    if (!used[i] && !has_before(i)) follow(i);
-  for (std::size_t i = 0; i < sorted.size(); ++i)  // what is left goes round in a ring
-    if (!used[i]) follow(i);
-  return out;
+    return std::nullopt;
+  }
+
+  Chain follow(std::size_t first) {
+    Chain chain;
+    // From an open end forward; where the end of a stretch is open, against the way its wall was walked.
+    Point at = neighbor(first, start(first)) && !neighbor(first, end(first)) ? end(first) : start(first);
+    const Point begin = chain.begin = at;
+    for (std::optional<std::size_t> i = first; i; i = unused(*i, at)) {
+      used_[*i] = true;
+      chain.stretches.push_back(all_[*i]);
+      chain.length += along_ == Along::inside ? inside_of(wall(*i), all_[*i]) : all_[*i].length();
+      at = start(*i) == at ? end(*i) : start(*i);
+    }
+    chain.closed = at == begin && chain.stretches.size() > 2;
+    return chain;
+  }
+
+  const SurveyedStructure& s_;
+  std::vector<Stretch> all_;
+  Along along_;
+  std::vector<bool> used_;
+};
+
+}  // namespace
+
+std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along) {
+  return Chaining(s, joined(stretches), along).made();
+}
+
+Length total(const std::vector<Chain>& all) {
+  Length sum;
+  for (const Chain& c : all) sum += c.length;
+  return sum;
+}
+
+int holes(const std::vector<Chain>& all, Length spacing) {
+  int sum = 0;
+  for (const Chain& c : all) sum += holes_of(c.length, spacing, c.closed);
+  return sum;
 }
 
 }  // namespace soundsill::planning

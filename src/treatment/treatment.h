@@ -1,4 +1,4 @@
-// What the work takes: runs, depths, gallons, holes and mix, one Treatment for each option. No prices.
+// What the work takes: runs, depths, gallons, holes, mix and minutes, one Treatment for each option. No prices.
 #pragma once
 
 #include <optional>
@@ -24,39 +24,75 @@ struct Basis {
 enum class RunKind {
   soil_outside,
   soil_inside,
+  soil_partitions,
+  soil_pilasters,
+  soil_porches,
   soil_piers,
   soil_chimneys,
   soil_posts,
   allowance,
   void_walls,
+  void_partitions,
   void_piers,
-  slab
+  void_chimneys,
+  slab,
+  joints,
+  pipes,
+  under_slab,
+  bath_traps,
+  stations,
+  wood_surface,
+  wood_volume,
+  air_volume,
+  crawl_soil,
+  crawl_cover,
+  soil_removal
 };
+/// Soil along something that stands in it.
+[[nodiscard]] constexpr bool is_soil(RunKind kind) { return kind <= RunKind::allowance; }
+/// Work through holes of one diameter.
+[[nodiscard]] constexpr bool is_drilled(RunKind kind) { return kind >= RunKind::void_walls && kind <= RunKind::pipes; }
 
 /// One run of work of one method at one depth. Gallons are rounded once, to a tenth, and only then summed; `working`
-/// shows how, `sources` where each figure comes from.
+/// shows how, as an expression that gives the printed figure, and `sources` where each number comes from.
 struct Run {
   int number = 0;  ///< counts through the option
   std::string work;
   std::string structure;
   RunKind kind = RunKind::soil_outside;
+  bool within = false;    ///< worked on inside, in the crawl space
+  bool backfill = false;  ///< soil is dug out, treated aside and put back
   std::vector<Stretch> stretches;
   std::vector<int> piers;
-  std::vector<std::string> names;  ///< of chimneys, posts or slabs
-  int count = 0;                   ///< piers, chimneys or posts
+  std::vector<std::string> names;            ///< of chimneys, partitions, posts, slabs or marks
+  std::vector<PartitionStretch> partitions;  ///< whose voids are drilled
+  int count = 0;                             ///< of pieces: piers, chimneys, posts, openings, stations
   Length length;
-  Length depth;  ///< to which the soil is treated; zero for voids
+  Ratio sq_ft, cu_ft;
+  Length depth;                    ///< to which the soil is treated; zero for voids
+  std::optional<Length> depth_to;  ///< the greatest, where the footing slopes: `depth` is the least
   Length required_depth;
-  Length reckoned_depth;  ///< depth, but never less than the volume floor
+  Length reckoned_depth;  ///< depth (the mean of a slope), but never less than the volume floor
   std::optional<KnownBy> footing_known_by;
-  Ratio rate;              ///< gallons per 10 ft, per foot of depth for soil
+  Ratio rate;              ///< as its kind says: gallons per 10 ft, per 10 sq ft, per cu ft
   Ratio exact_gallons;     ///< as computed, before rounding
   Ratio computed_gallons;  ///< as computed, to a tenth
   Ratio gallons;           ///< as planned, to a tenth: the computed ones, or what was entered by hand
   std::optional<Ratio> entered_each;
+  const Product* product = nullptr;
+  int strength = 1;  ///< times the product's finished percent
   int holes = 0;
   Length spacing;
-  std::string working;
+  Length from_wall;  ///< of holes in a slab
+  // of soil: what the trench takes, and what is rodded below it
+  Ratio trench_gallons, rod_gallons;
+  int rod_holes = 0;
+  std::vector<Stretch> gaps;  ///< of stations: where paving leaves none
+  std::vector<Point> points;  ///< of stations: where each stands along the wall
+  Ratio pump_seconds;         ///< at the flow of its tips
+  Ratio minutes;              ///< of one person, pumping included
+  bool timed = false;         ///< every pace and flow it needs is known
+  std::string working, time_working;
   std::vector<std::string> sources;
 };
 
@@ -64,22 +100,30 @@ struct Run {
 struct Task {
   const Work* work = nullptr;
   const Method* method = nullptr;
+  const Product* product = nullptr;
   std::vector<std::size_t> runs;  ///< indices into Treatment::runs
   int count = 1;                  ///< of counted work
+  Ratio minutes;                  ///< of counted work and jobs, of one person
 };
 
 struct Load {
   Ratio gallons;
+  Ratio water;  ///< gallons, to fill in besides the concentrate
   Ratio fl_oz;  ///< to a tenth for measuring: see `exact`
   Ratio exact;
 };
 struct Mix {
   const Product* product = nullptr;
-  Ratio fl_oz_per_100_gal;  ///< exact
-  Ratio exact_fl_oz;        ///< for the job
-  Ratio fl_oz;              ///< for the job, to a tenth
+  int strength = 1;
+  Ratio gallons;
+  Ratio fl_oz_per_100_gal;         ///< exact
+  Ratio exact_fl_oz;               ///< for the job
+  Ratio fl_oz;                     ///< for the job, to a tenth
+  std::optional<Ratio> active_lb;  ///< in all of it, when the finished percent is known
   std::vector<Load> loads;
   std::vector<std::pair<Ratio, int>> packages;  ///< size in fl oz, how many to bring
+  Ratio packages_used;                          ///< of the largest size, part of one included
+  std::optional<Money> cost;                    ///< of what is used; the company's own business
   std::string working;
 };
 
@@ -90,26 +134,55 @@ struct Treatment {
   std::vector<Run> runs;
   Ratio gallons;
   int holes = 0;
-  std::optional<Mix> mix;
+  std::vector<Mix> mixes;  ///< one for each product and strength
+  bool timed = false;      ///< the company told people, flow and pace, and nothing was missing
+  Ratio minutes;           ///< of one person, set-up included
+  Ratio crew_hours;        ///< minutes / people / 60
 };
 
 /// Required depth: the top of the footing, or the greater of the state's and the label's minimum, whichever is less.
 [[nodiscard]] Length required_depth(Length footing_top, Length state_minimum, Length label_minimum);
 /// Gallons for soil: length x depth x rate per 10 ft per foot.
 [[nodiscard]] Ratio soil_gallons(Length length, Length depth, const Ratio& rate_per_10_ft);
+/// Gallons for soil dug out and put back: length x width x depth x rate per cubic foot.
+[[nodiscard]] Ratio backfill_gallons(Length length, Length width, Length depth, const Ratio& rate_per_cu_ft);
 /// Gallons for voids and slabs: length x rate per 10 ft.
 [[nodiscard]] Ratio linear_gallons(Length length, const Ratio& rate_per_10_ft);
 /// Gallons for an area: square feet x rate per 10 sq ft.
 [[nodiscard]] Ratio area_gallons(const Ratio& sqft, const Ratio& rate_per_10_sqft);
+/// Mean over a stretch whose depth goes evenly from `a` to `b`, held within [least, most]; exact, in feet.
+[[nodiscard]] Ratio mean_depth(Length a, Length b, Length least, Length most);
 /// Holes of a closed loop: ceil(L / s); of an open run: max(2, floor(L / s) + 1).
 [[nodiscard]] int holes_of(Length length, Length spacing, bool closed);
+/// Bait stations no farther apart than `spacing`: of a closed loop ceil(L / s); of an open run one more, since there is
+/// one at either end.
+[[nodiscard]] int stations_of(Length length, Length spacing, bool closed);
+/// Cubic feet of lumber by its nominal size.
+[[nodiscard]] Ratio lumber_cu_ft(const LumberSize& size, Length length);
+/// Cubic feet of air: area x (wall height + half the roof's height).
+[[nodiscard]] Ratio air_cu_ft(const Ratio& sqft, Length walls, Length roof);
 /// Fluid ounces of concentrate for 100 gallons: 100 x 8.34 x (percent / 100) / (lb per gal) x 128.
 [[nodiscard]] Ratio fl_oz_per_100_gal(const Percent& finished, const Ratio& lb_per_gal);
-/// The product's mixing rate: the label's own when given, else by the formula; nothing when neither is.
+/// Gallons of concentrate by volume alone: finished gallons x finished percent / concentrate percent. It takes both
+/// liquids for as heavy as water; a strength in pounds is better.
+[[nodiscard]] Ratio concentrate_by_volume(const Ratio& finished_gal, const Percent& finished,
+                                          const Percent& concentrate);
+/// Percent of the mix of a concentrate with water, by volume.
+[[nodiscard]] Ratio percent_by_volume(const Ratio& concentrate, const Percent& strength, const Ratio& water);
+/// Pounds of active ingredient in finished mix, a gallon of which weighs as much as water.
+[[nodiscard]] Ratio active_lb(const Ratio& finished_gal, const Percent& finished);
+/// The product's mixing rate: the label's own when given, else by pounds, else by volume; nothing when it has none.
 [[nodiscard]] std::optional<Ratio> mixing_rate(const Product& product);
 
 /// The work lines that an option takes, in the order of the case; `all` takes every line.
 [[nodiscard]] std::vector<const Work*> lines_of(const Case& c, const OptionFacts& option);
+/// How far a line reaches from the findings it is `near`: the form's distance; inside at evidence, what the label says.
+[[nodiscard]] Length reach_of(const Basis& basis, const Work& work, const Product* product);
+/// The product of a line within an option; nullptr when there is none.
+[[nodiscard]] const Product* product_of(const Basis& basis, const OptionFacts& option, const Work& work);
+/// The strictest of what form and label ask; 0 when neither says anything.
+[[nodiscard]] Length well_limit(const Form& form, const Product* product, Field<Datum<Length>> Limits::*by_form,
+                                Field<Length> Label::*by_label);
 
 /// Plans one option. What cannot be planned is reported at the key that is missing.
 [[nodiscard]] Treatment plan(const Basis& basis, const OptionFacts& option, Faults& faults);
@@ -118,5 +191,8 @@ struct Treatment {
 
 /// Mixes the concentrate for these gallons in loads of the tank.
 [[nodiscard]] Mix mix_for(const Product& product, const Ratio& rate, const Ratio& gallons, const Ratio& tank_gal);
+
+/// The treated soil of a run on the plan, as outlines: `width` wide beside walls and round what stands in it.
+[[nodiscard]] std::vector<std::vector<Point>> soil_of(const SurveyedStructure& s, const Run& run, Length width);
 
 }  // namespace soundsill

@@ -154,6 +154,11 @@ std::optional<Money> Reading<Money>::read(Reader& reader, const Node& node) {
   return plain<Money>(reader, node, Rule::bad_money, "an amount of money", "write it like $1250.00", read_money);
 }
 
+bool begins_huge(std::string_view text) {
+  const auto end = text.find_first_not_of("0123456789");
+  return std::min(end, text.size()) > 9;
+}
+
 std::optional<Length> Reading<Length>::read(Reader& reader, const Node& node) {
   const std::string* text = reader.scalar(node, "a length");
   if (!text) return std::nullopt;
@@ -162,10 +167,16 @@ std::optional<Length> Reading<Length>::read(Reader& reader, const Node& node) {
                "write \"" + *text + " ft\" or \"" + *text + " in\"");
     return std::nullopt;
   }
+  if (text->starts_with('-') && read_coordinate(*text)) {
+    reader.faults().add(Rule::bad_length, node.span, "`" + *text + "` is less than zero, and no length is",
+                        "a value misread would be a wrong figure on paper",
+                        "measure without a minus; a depth runs down from the soil's surface");
+    return std::nullopt;
+  }
   auto length = read_length(*text);
-  if (!length)
+  if (!length && !begins_huge(*text))
     reader.bad(Rule::bad_length, node, "a length", "write feet and inches, like 30'6\" or 30 ft 6 in");
-  else if (*length > Length::feet(10000)) {
+  else if (!length || *length > Length::feet(10000)) {
     reader.faults().add(Rule::too_large, node.span, "`" + *text + "` is more than 10,000 ft",
                         "no house is that long; gallons and price would be nonsense", "write the length as measured");
     return std::nullopt;

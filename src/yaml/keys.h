@@ -206,6 +206,9 @@ template <auto M>
           }};
 }
 
+/// Whether a text begins with so many digits that no length of a house is meant.
+[[nodiscard]] bool begins_huge(std::string_view text);
+
 /// Names of a block's keys in the order of its table.
 [[nodiscard]] std::vector<std::string_view> names(const Block& block);
 /// "a, b or c"

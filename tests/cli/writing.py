@@ -98,7 +98,7 @@ with Copy() as copy:
     option = measured["options"][0]
     total = sum(round(float(r["gallons"]) * 10) for r in option["runs"])
     check(total == round(float(option["gallons"]) * 10), "the gallons of the runs do not sum to the total in JSON")
-    check(sum(round(float(l["gallons"]) * 10) for l in option["mix"]["loads"]) == total, "the loads do not sum to the gallons")
+    check(sum(round(float(l["gallons"]) * 10) for m in option["mixes"] for l in m["loads"]) == total, "the loads do not sum to the gallons")
     explained = run("measure", copy.folder, "--explain").stdout
     check("= 136' x 1'6\" deep x 4 gal / 10 ft" in explained and "Purdue Extension PPP-144" in explained, "no working, or no source")
     forms = copy.root / "forms"

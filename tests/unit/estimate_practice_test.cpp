@@ -153,8 +153,79 @@ TEST_CASE("27.5 fl oz per 100 gal makes 67.4 fl oz for 245 gal (common practice,
   const Planned p(house("E 200', S 106'3\", W 200', N 106'3\"", shallow, "",
                         "{id: s, preventive: yes, do: treat soil, walls: all, sides: outside}"));
   REQUIRE(p.treatment().gallons == Ratio(245));
-  REQUIRE(p.treatment().mix);
-  CHECK(decimal(p.treatment().mix->fl_oz, 1) == "67.4");
+  REQUIRE(p.treatment().mixes.size() == 1);
+  CHECK(decimal(p.treatment().mixes[0].fl_oz, 1) == "67.4");
+}
+
+TEST_CASE("at 1 gal in 11 s, 4 gal take 44 s and 12 gal 132 s (common practice, no source)") {
+  const std::string crew =
+      "crew: {people: 2, set-up minutes: 0, tips: [{at: trench, sec per gal: 11}, {at: rod, sec per gal: 11}], pace: "
+      "[{for: trench outside, minutes: 0}, {for: rod hole, minutes: 0}]}\n";
+  const auto seconds = [&](const std::string& feet) {
+    const Planned p(house("E " + feet + ", S 30', W " + feet + ", N 30'", shallow, "",
+                          "{id: s, preventive: yes, do: treat soil, walls: 1, sides: outside}"),
+                    company("0\"", crew));
+    return p.treatment().runs.at(0).pump_seconds;
+  };
+  CHECK(seconds("10'") == Ratio(44));
+  CHECK(seconds("30'") == Ratio(132));
+}
+
+TEST_CASE(
+    "piers bid at 1, 1.5 and 2.5 gal by size are less than is computed: both are shown, with a warning "
+    "(common practice, no source)") {
+  struct Bid {
+    const char *size, *each, *computed;
+  };
+  for (const Bid& bid :
+       {Bid{"[8\", 16\"]", "1", "1.6"}, Bid{"[16\", 16\"]", "1.5", "2.1"}, Bid{"[24\", 24\"]", "2.5", "3.2"}}) {
+    const Planned p(house(rectangle, shallow,
+                          "\n      piers: [{at: [[20', 15']], size: " + std::string(bid.size) +
+                              ", kind: solid masonry, footing: 12\", known by: dug, gal_each: " + bid.each + "}]\n",
+                          "{id: s, preventive: yes, do: treat soil, piers: all}"));
+    const Run& run = p.treatment().runs.at(0);
+    CHECK(decimal(run.computed_gallons, 1) == bid.computed);
+    CHECK(run.gallons == *read_number(bid.each));
+    int warnings = 0;
+    for (const Diagnostic& d : p.run.faults.all())
+      if (d.rule == Rule::too_little) {
+        ++warnings;
+        CHECK(d.what.find(bid.computed) != std::string::npos);
+      }
+    CHECK(warnings == 1);
+  }
+}
+
+TEST_CASE("245 gal are 2 loads of a 150-gal tank (common practice, no source)") {
+  const Planned p(house("E 200', S 106'3\", W 200', N 106'3\"", shallow, "",
+                        "{id: s, preventive: yes, do: treat soil, walls: all, sides: outside}"));
+  REQUIRE(p.treatment().mixes.size() == 1);
+  const auto& loads = p.treatment().mixes[0].loads;
+  REQUIRE(loads.size() == 2);
+  CHECK(loads[0].gallons == Ratio(150));
+  CHECK(loads[1].gallons == Ratio(95));
+}
+
+TEST_CASE(
+    "two people take 4.5 to 5 hours for a full crawl-space treatment of about 420 ft, at the example company's "
+    "rates (common practice, no source)") {
+  std::string text = house(rectangle, shallow, "", "{id: s, preventive: yes, do: treat soil, walls: all}");
+  text = edited(text, "product: p", "product: example-fipronil");
+  const CaseRun run({.case_yaml = text,
+                     .company_yaml = file_text("examples/company.yaml"),
+                     .form_yaml = file_text("forms/us-general.yaml")});
+  INFO(told(run.faults));
+  REQUIRE(run.treatments.size() == 1);
+  const Treatment& t = run.treatments[0];
+  Length feet;
+  for (const Run& r : t.runs) feet += r.length;
+  CHECK(feet > Length::feet(410));
+  CHECK(feet < Length::feet(430));
+  CHECK(t.timed);
+  CHECK(*run.company->crew->people == 2);
+  INFO(shortest(t.crew_hours, 2));
+  CHECK(t.crew_hours >= Ratio(45, 10));
+  CHECK(t.crew_hours <= Ratio(5));
 }
 
 TEST_CASE("voids are drilled within 4 ft of evidence, or as far as the form says (common practice, no source)") {
@@ -295,7 +366,7 @@ TEST_CASE("a slab house is drilled along its inside and trenched along its outsi
   std::string text = house("E 40', S 30', W 40', N 30'", shallow, "",
                            "{id: s, preventive: yes, do: treat soil, walls: all}, {id: d, preventive: yes, do: drill "
                            "and treat slab, walls: all}");
-  text = edited(text, "foundation: crawl space, crawl height: 30\"", "foundation: slab");
+  text = edited(text, "foundation: crawl space, crawl height: 30\"", "foundation: monolithic slab");
   const Planned p(text);
   INFO(told(p.run.faults));
   REQUIRE(p.treatment().runs.size() == 2);

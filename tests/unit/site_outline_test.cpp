@@ -26,8 +26,8 @@ TEST_CASE("an L and a U are as long as the rectangle round them, and the U's cou
 TEST_CASE("walls are numbered as walked, through all parts") {
   const auto plan = plan_of(
       "parts:\n"
-      "  - {name: main, foundation: slab, outline: [E 40', S 30', W 40', N 30']}\n"
-      "  - {name: shed, foundation: slab, start: [60', 0], outline: [E 8', S 8', W 8', N 8']}\n");
+      "  - {name: main, foundation: monolithic slab, outline: [E 40', S 30', W 40', N 30']}\n"
+      "  - {name: shed, foundation: monolithic slab, start: [60', 0], outline: [E 8', S 8', W 8', N 8']}\n");
   REQUIRE(plan->house().walls.size() == 8);
   const Wall& fifth = *plan->house().wall(5);
   CHECK(fifth.number == 5);
@@ -70,7 +70,7 @@ TEST_CASE("an open outline says by how much and where") {
   CHECK(crawl("E 40', S 28', W 45', N 28'")->whats() ==
         "the outline of `main` ends 5' west of where it began [outline-open]\n");
   CHECK(crawl("E 40'")->whats() == "the outline of `main` ends 40' east of where it began [outline-open]\n");
-  CHECK(plan_of("parts: [{name: main, foundation: slab, outline: []}]")->faults.size() <= 1);
+  CHECK(plan_of("parts: [{name: main, foundation: monolithic slab, outline: []}]")->faults.size() <= 1);
 }
 
 TEST_CASE("corners close by themselves, with or without the first one typed again") {
@@ -80,8 +80,8 @@ TEST_CASE("corners close by themselves, with or without the first one typed agai
                "[40', 0], S 28', W 40', N 28'", "[40', 0], [40', 28'], [0, 28'], [0, 1/2\"]");
   CAPTURE(outline);
   const bool bare = outline.substr(0, 8) == "[40', 0]" && outline.find("[0, 0]") == std::string::npos;
-  const auto plan = plan_of("parts: [{name: main, foundation: slab, " + std::string(bare ? "start: [0, 0], " : "") +
-                            "outline: [" + outline + "]}]");
+  const auto plan = plan_of("parts: [{name: main, foundation: monolithic slab, " +
+                            std::string(bare ? "start: [0, 0], " : "") + "outline: [" + outline + "]}]");
   CHECK(plan->whats() == "");
   REQUIRE(plan->house().walls.size() == 4);
   CHECK(plan->house().wall(1)->to == at(40, 0));
@@ -89,8 +89,8 @@ TEST_CASE("corners close by themselves, with or without the first one typed agai
 }
 
 TEST_CASE("a list of corners without a start begins at its first corner, not at one that nobody typed") {
-  const auto plan =
-      plan_of("parts: [{name: main, foundation: slab, outline: [[40', 0], [60', 0], [60', 20'], [40', 20']]}]");
+  const auto plan = plan_of(
+      "parts: [{name: main, foundation: monolithic slab, outline: [[40', 0], [60', 0], [60', 20'], [40', 20']]}]");
   CHECK(plan->whats() == "");
   CHECK(plan->house().outside == ft(80));
   CHECK(plan->house().wall(1)->from == at(40, 0));
@@ -120,9 +120,9 @@ TEST_CASE("an outline that crosses or touches itself names both walls") {
   CHECK(folded->whats() == "wall 2 of `main` crosses or touches wall 1 [outline-crosses]\n");
   CHECK(crawl("E 40', W 40'")->whats() ==
         "the outline of `main` has only 2 walls, and nothing within [outline-crosses]\n");
-  CHECK(plan_of("parts: [{foundation: slab, outline: [[0, 0], [9', 0], [9', 0], [9', 9'], [0, 9']]}]")->whats() ==
-        "wall 2 ends where it begins [outline-crosses]\n");
-  CHECK(plan_of("parts: [{foundation: slab, outline: [[0, 0], [9', 0], [5', 0]]}]")->faults.size() == 1);
+  CHECK(plan_of("parts: [{foundation: monolithic slab, outline: [[0, 0], [9', 0], [9', 0], [9', 9'], [0, 9']]}]")
+            ->whats() == "wall 2 ends where it begins [outline-crosses]\n");
+  CHECK(plan_of("parts: [{foundation: monolithic slab, outline: [[0, 0], [9', 0], [5', 0]]}]")->faults.size() == 1);
 }
 
 TEST_CASE("what reading could not take is passed over in silence") {

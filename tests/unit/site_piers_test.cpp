@@ -80,7 +80,8 @@ TEST_CASE("a pier in the court of a U stands outside, even where it fills the co
                           "piers: [{at: [[12', 5']], size: [2', 2'], " + facts + "]\n");
   CHECK(plan->faults.size() == 1);
   const auto slab = plan_of(
-      "parts: [{name: main, foundation: slab, outline: [E 10', S 10', E 4', N 10', E 10', S 20', W 24', N 20']}]\n"
+      "parts: [{name: main, foundation: monolithic slab, outline: [E 10', S 10', E 4', N 10', E 10', S 20', W 24', N "
+      "20']}]\n"
       "piers: [{at: [[12', 5']], size: [4', 10'], " +
       facts + "]\n");
   CHECK(slab->faults.size() == 1);

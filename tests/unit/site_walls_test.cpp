@@ -98,7 +98,7 @@ TEST_CASE("walls shared by two parts are no outside walls and count once") {
 TEST_CASE("a shared wall needs no thickness of its own, and may belong to the part listed later") {
   const auto plan = plan_of(
       "parts:\n"
-      "  - {name: porch, foundation: slab, start: [40', 8'], outline: [E 12', S 16', W 12', N 16']}\n"
+      "  - {name: porch, foundation: monolithic slab, start: [40', 8'], outline: [E 12', S 16', W 12', N 16']}\n"
       "  - {name: main, foundation: crawl space, outline: [E 40', S 28', W 40', N 28']}\n"
       "walls: [{walls: [5, 6, 7, 8], thick: 8\"}]\n");
   CHECK(plan->whats() == "");

@@ -92,13 +92,38 @@ Ratio computed(const PublishedRow& row) {
                         in.feet("treated_depth_ft"), in.number("rate"));
   if (t.starts_with("ten 16 x 16"))
     return soil_gallons(in.feet("perimeter_ft") * in.number("piers").rounded(), in.feet("depth_ft"), in.number("rate"));
+  if (t == "dilution, volumetric shortcut")
+    return concentrate_by_volume(in.number("finished_gal"), in.percent("finished_percent"),
+                                 in.percent("concentrate_percent"));
+  if (t == "dilution, volumetric strength")
+    return percent_by_volume(in.number("concentrate_floz"), in.percent("concentrate_percent"), in.number("water_floz"));
+  if (t == "dilution, metric")  // 100 g in a liter are 10 percent by weight and volume; a liter has 1,000 mL
+    return concentrate_by_volume(in.number("finished_L"), in.percent("finished_percent_w_v"),
+                                 {in.number("active_g_per_L") / Ratio(10)}) *
+           Ratio(1000);
+  if (t == "water to add") {
+    const Ratio rate = in.number("concentrate_gal") * Ratio(128) / in.number("finished_gal") * Ratio(100);
+    return mix_for(Product{}, rate, in.number("finished_gal"), Ratio(1000)).loads.at(0).water;
+  }
+  if (t == "fluid ounces to gallons")
+    return Ratio(100) - mix_for(Product{}, in.number("floz"), Ratio(100), Ratio(1000)).loads.at(0).water;
+  if (t == "unit conversion") {  // nothing but concentrate: no water is left to add
+    const Mix mix = mix_for(Product{}, Ratio(12800), in.number("gal"), Ratio(1000));
+    CHECK(mix.loads.at(0).water == Ratio(0));
+    return mix.exact_fl_oz;
+  }
+  if (t == "finished spray holding a given weight")
+    return in.number("active_lb") / active_lb(Ratio(1), in.percent("finished_percent"));
+  if (t == "active ingredient on 10 ft") return active_lb(in.number("finished_gal"), in.percent("finished_percent"));
   throw std::runtime_error("no function computes `" + t + "`");
 }
 
-// The whole house and the volume floor need a plan from a drawing: they are checked in estimate_practice_test.cpp.
+// These need a plan from a drawing: they are checked in estimate_practice_test.cpp and estimate_measures_test.cpp.
 bool planned_from_a_drawing(const PublishedRow& row) {
   return row.topic == "inside perimeter" || row.topic == "whole crawl-space job" ||
-         row.topic.starts_with("volume floor");
+         row.topic.starts_with("volume floor") || row.topic.starts_with("fumigation") || row.topic == "wood volume" ||
+         row.topic == "beetle surface spray" || row.topic.starts_with("wood volume that") ||
+         row.topic == "bait stations" || row.topic == "least pumping time" || row.topic.starts_with("interior spot");
 }
 
 void holds(const PublishedRow& row) {

@@ -1,0 +1,78 @@
+// Bait stations in the soil round the outside, with gaps where paving interrupts.
+#include <algorithm>
+
+#include "treatment/planner.h"
+
+namespace soundsill::planning {
+namespace {
+
+/// Evenly along a chain; of an open one the first and the last stand at its ends, so that only paving lies between two
+/// chains.
+void place(const SurveyedStructure& s, const Chain& chain, int count, std::vector<Point>& points) {
+  const int shares = chain.closed ? count : count - 1;
+  for (int i = 0; i < count; ++i) {
+    Length left{shares > 0 ? chain.length.sixteenths * i / shares : 0};
+    Point at = chain.begin;
+    for (const Stretch& stretch : chain.stretches) {
+      const Wall& wall = *s.wall(stretch.wall);
+      const bool forward = along(wall, stretch.a) == at;
+      if (left <= stretch.length()) {
+        points.push_back(along(wall, forward ? stretch.a + left : stretch.b - left));
+        break;
+      }
+      left -= stretch.length();
+      at = along(wall, forward ? stretch.b : stretch.a);
+    }
+  }
+}
+
+std::string said(const std::vector<Chain>& open, Length spacing) {
+  std::string out;
+  for (const Chain& c : open)
+    out += (out.empty() ? "" : " + ") + print(c.length) + " / " + print(spacing) + " rounded up" +
+           (c.closed ? "" : " + 1");
+  return out;
+}
+
+}  // namespace
+
+void Planner::stations(Task& task, const SurveyedStructure& s) {
+  const Work& work = *task.work;
+  const bool label = product && product->label && product->label->station_spacing;
+  const Length most = label ? *product->label->station_spacing : limit(&Limits::station_spacing);
+  const Length spacing = spacing_of(work, most);
+  if (spacing <= Length{}) return;
+  auto chosen = walls_of(work, s);
+  const bool named = work.walls.written() || work.places.written() || work.near.written();
+  if (!named)
+    for (const Wall& wall : s.walls) chosen.push_back({wall.number, {}, wall.length});
+  const auto outer = common(chosen, all_of(s, &Wall::outer));
+  const auto open = chains(s, without(outer, all_of(s, &Wall::paved)), Along::outside);
+  Run run;
+  run.kind = RunKind::stations;
+  run.spacing = spacing;
+  run.length = total(open);
+  for (const Chain& chain : open) {
+    const int count = stations_of(chain.length, spacing, chain.closed);
+    run.count += count;
+    place(s, chain, count, run.points);
+    run.stretches.insert(run.stretches.end(), chain.stretches.begin(), chain.stretches.end());
+  }
+  if (run.count == 0) return;
+  run.stretches = joined(run.stretches);
+  run.working = said(open, spacing);
+  run.sources.push_back(label ? "spacing by the label: " + product->name.value_or("")
+                              : source("spacing", &Limits::station_spacing));
+  for (const Chain& gap : chains(s, common(outer, all_of(s, &Wall::paved)), Along::outside)) {
+    run.gaps.insert(run.gaps.end(), gap.stretches.begin(), gap.stretches.end());
+    if (gap.length > spacing)
+      faults.add(Rule::station_gap, work.does.at,
+                 print(gap.length) + " of paving leaves no soil for a station, more than the " + print(spacing) +
+                     " between two",
+                 "termites may pass there; the buyer is told of the gap",
+                 "plan stations through the paving, or drilling under it, if the label allows");
+  }
+  add(task, s, std::move(run));
+}
+
+}  // namespace soundsill::planning
