@@ -1,6 +1,7 @@
 // The trade's facts of one inspection: what was seen, asked and agreed. Nothing in here is worked out.
 #pragma once
 
+#include <deque>
 #include <string>
 #include <vector>
 
@@ -51,6 +52,9 @@ enum class FindingKind { evidence, damage, condition };
 enum class State { active, past, not_determined };
 enum class By { us, owner, contractor, other_company, warranty_holder };
 enum class Sides { both, outside, inside };
+/// How much of a full treatment an option takes.
+enum class Scope { full, outside_and_local, evidence_only, bait };
+enum class AdjustmentKind { low_crawl_space, hard_soil, stored_goods, distance, discount };
 enum class Party { buyer, seller, owner };
 
 /// Why a paper exists in another revision.
@@ -314,7 +318,7 @@ struct Work : Placed {
   Field<Date> before;
   Field<std::string> because;
   Field<std::string> proof;
-  Field<bool> preventive;
+  Field<bool> preventive, lender_asks;
   Field<Waiver> waiver;
   static const yaml::Block& block();
   [[nodiscard]] By who() const { return by.value_or(By::us); }
@@ -324,6 +328,8 @@ struct OptionFacts : Placed {
   Field<std::string> id, name;
   ListField<std::string> work;
   Field<std::string> product, warranty;
+  Field<Scope> scope;
+  Field<std::string> because;  ///< why a partial option is offered
   static const yaml::Block& block();
 };
 struct Signed : Placed {
@@ -335,6 +341,21 @@ struct OfficialSheet : Placed {
   Field<Date> signed_on;
   Field<std::string> by;
   static const yaml::Block& block();
+};
+
+/// What changes a price for a reason that the measures do not show.
+struct Adjustment : Placed {
+  Field<AdjustmentKind> kind;
+  Field<Percent> percent;  ///< of the lines, or
+  Field<Money> amount;
+  Field<std::string> because;
+  ListField<std::string> options;  ///< all when not said
+  static const yaml::Block& block();
+};
+/// A work line as an option's scope cuts it; worked out once after reading, never typed.
+struct ScopedLine {
+  std::string option, line;
+  std::optional<Work> work;  ///< nothing when the scope leaves the line out
 };
 
 struct Case : Placed {
@@ -349,7 +370,10 @@ struct Case : Placed {
   ListField<OptionFacts> options;
   Field<Signed> signature;
   Field<OfficialSheet> official_sheet;
+  ListField<Adjustment> adjustments;
   static const yaml::Block& block();
+
+  std::deque<ScopedLine> scoped;  ///< filled by cut_to_scope
 
   // Lists as lists: empty when absent or unreadable.
   [[nodiscard]] const std::vector<Structure>& structures() const;
@@ -400,4 +424,6 @@ SOUNDSILL_WORDS(FindingKind, {"evidence", "damage", "condition"})
 SOUNDSILL_WORDS(State, {"active", "past", "not determined"})
 SOUNDSILL_WORDS(By, {"us", "owner", "contractor", "other company", "warranty holder"})
 SOUNDSILL_WORDS(Sides, {"both", "outside", "inside"})
+SOUNDSILL_WORDS(Scope, {"full", "outside and local", "evidence only", "bait"})
+SOUNDSILL_WORDS(AdjustmentKind, {"low crawl space", "hard soil", "stored goods", "distance", "discount"})
 SOUNDSILL_WORDS(Party, {"buyer", "seller", "owner"})

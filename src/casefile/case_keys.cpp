@@ -270,6 +270,7 @@ SOUNDSILL_BLOCK(Work, "a work line",
     key<&Work::because>("because", sometimes, "why nothing is done", "of `do: none`"),
     key<&Work::proof>("proof", never, "what will show that it was done: a contractor's letter, a reading"),
     key<&Work::preventive>("preventive", never, "yes, when nothing was found that it answers"),
+    key<&Work::lender_asks>("lender asks", never, "yes, when the lender makes it a condition"),
     key<&Work::waiver>("waiver", never, "the signed waiver for what this line leaves out"))
 
 SOUNDSILL_BLOCK(OptionFacts, "an option",
@@ -277,7 +278,16 @@ SOUNDSILL_BLOCK(OptionFacts, "an option",
     key<&OptionFacts::name>("name", never, "its name on paper"),
     key<&OptionFacts::work>("work", always, "`all`, or the work lines it takes"),
     key<&OptionFacts::product>("product", sometimes, "a product of the company file", "with a treatment that uses one"),
-    key<&OptionFacts::warranty>("warranty", sometimes, "a warranty of the company file, or `none`", "with a treatment"))
+    key<&OptionFacts::warranty>("warranty", sometimes, "a warranty of the company file, or `none`", "with a treatment"),
+    key<&OptionFacts::scope>("scope", never, "how much of the lines it takes: full, outside and local, evidence only, or bait; full when not said"),
+    key<&OptionFacts::because>("because", sometimes, "why less than a full treatment is offered", "of a partial scope"))
+
+SOUNDSILL_BLOCK(Adjustment, "an adjustment",
+    key<&Adjustment::kind>("for", always, "what makes the work dearer or cheaper"),
+    key<&Adjustment::percent>("percent", sometimes, "of the sum of the lines", "unless `amount`"),
+    key<&Adjustment::amount>("amount", sometimes, "dollars", "unless `percent`"),
+    key<&Adjustment::because>("because", always, "the reason, as printed"),
+    key<&Adjustment::options>("options", never, "the options it holds for; all when not said"))
 
 SOUNDSILL_BLOCK(Signed, "the `signed` block",
     key<&Signed::name>("name", always, "who signed"),
@@ -299,7 +309,8 @@ SOUNDSILL_BLOCK(Case, "a case",
     key<&Case::options>("options", sometimes, "the choices offered", "when there is work"),
     key<&Case::signature>("signed", sometimes, "the inspector's signature", "for a final paper"),
     key<&Case::official_sheet>("official sheet", sometimes, "the state's own sheet that this paper accompanies",
-                               "where the form asks"))
+                               "where the form asks"),
+    key<&Case::adjustments>("adjustments", never, "what changes the price for a reason that the measures do not show"))
 
 std::vector<std::pair<std::string_view, const Field<Answer>*>> Dangers::all() const {
   const Field<Answer>* fields[] = {&well,         &cistern,     &ducts_in_slab, &plenum, &radon_pipe,  &drain,          &lines,

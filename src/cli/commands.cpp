@@ -52,7 +52,7 @@ ExitStatus check_cases(const Request& request) {
     Loaded& loaded = cases.emplace_back();
     load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
     // Some faults show only when the words are set: a letter that no face has, a text without room.
-    if (loaded.basis && loaded.faults.errors() == 0) (void)packet_pages(loaded, shared, false);
+    if (loaded.basis && loaded.faults.errors() == 0) (void)paper_pages(loaded, shared, Paper::packet, false);
     worst = worse(worst, verdict(loaded, request.strict));
     errors += loaded.faults.errors();
     warnings += loaded.faults.warnings();
@@ -100,27 +100,15 @@ Standing standing(const std::string& path, const std::string& subject, const std
   return gives_way ? Standing::same : Standing::another;
 }
 
-ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
-  Loaded loaded;
-  load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
-  const bool draft = request.draft;
-  std::optional<page::Pages> pages;
-  if (loaded.basis && loaded.c->facts && (draft || !stops(loaded.faults, request.strict)))
-    pages = packet_pages(loaded, shared, draft);
-  print_faults(stderr, loaded.faults, request.color);
-  const ExitStatus status = verdict(loaded, request.strict);
-  if (!pages || (!draft && status != ExitStatus::fine)) {
-    put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
-    return status;
-  }
-  const std::string path =
-      !request.output.empty() ? request.output : join_path(loaded.folder, draft ? "packet-draft.pdf" : "packet.pdf");
+/// Writes one paper to its place, unless what stands there is to stay.
+ExitStatus write_paper(const Request& request, const page::Pages& pages, const std::string& path, const Shared& shared,
+                       const Files& files, ExitStatus status) {
   pdf::Options options;
   options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
   options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
-  const std::string bytes = pdf::write(*pages, options);
+  const std::string bytes = pdf::write(pages, options);
   if (path == "-") return put(stdout, bytes) ? status : ExitStatus::usage;
-  switch (standing(path, pages->subject, shared.words->say(document::Word::draft), files)) {
+  switch (standing(path, pages.subject, shared.words->say(document::Word::draft), files)) {
     case Standing::foreign:  // never, not even with --replace: it may be the case itself
       put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is no paper of soundsill; it stays as it is\n");
       return ExitStatus::usage;
@@ -142,7 +130,86 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
   return status;
 }
 
+bool must_stand_apart(const Loaded& loaded) {
+  const auto& apart = loaded.form->estimate_apart;
+  return apart && apart->value.value_or(false);
+}
+
+/// `packet.pdf` beside `packet-estimate.pdf`.
+std::string beside(const std::string& path) {
+  const auto dot = path.rfind(".pdf");
+  return dot == std::string::npos ? path + "-estimate.pdf" : path.substr(0, dot) + "-estimate.pdf";
+}
+
+/// The papers a request asks for, laid out; nothing when faults keep them back.
+std::vector<std::pair<std::string, page::Pages>> laid_out(const Request& request, Loaded& loaded, const Shared& shared,
+                                                          std::vector<std::pair<std::string, Paper>> wanted) {
+  std::vector<std::pair<std::string, page::Pages>> out;
+  if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
+  for (auto& [path, paper] : wanted) out.emplace_back(path, paper_pages(loaded, shared, paper, request.draft));
+  return out;
+}
+
+ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
+                        std::vector<std::pair<std::string, Paper>> wanted) {
+  const auto papers = laid_out(request, loaded, shared, std::move(wanted));
+  print_faults(stderr, loaded.faults, request.color);
+  ExitStatus status = verdict(loaded, request.strict);
+  if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
+    put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
+    return status;
+  }
+  for (const auto& [path, pages] : papers)
+    status = worse(status, write_paper(request, pages, path, shared, files, status));
+  return status;
+}
+
+ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
+  Loaded loaded;
+  load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+  const std::string path = !request.output.empty()
+                               ? request.output
+                               : join_path(loaded.folder, request.draft ? "packet-draft.pdf" : "packet.pdf");
+  const bool apart = loaded.form && (request.apart || must_stand_apart(loaded));
+  if (apart && path == "-") {
+    put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
+    return ExitStatus::usage;
+  }
+  if (apart)
+    return write_papers(request, loaded, shared, files, {{path, Paper::findings}, {beside(path), Paper::estimate}});
+  return write_papers(request, loaded, shared, files, {{path, Paper::packet}});
+}
+
 }  // namespace
+
+ExitStatus estimate_case(const Request& request) {
+  const DiskFiles files;
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  Loaded loaded;
+  load_case(loaded, request.cases.front(), shared, request.where, files,
+            request.output.empty() ? PhotoCheck::none : PhotoCheck::whole);
+  if (!request.output.empty()) return write_papers(request, loaded, shared, files, {{request.output, Paper::estimate}});
+  print_faults(stderr, loaded.faults, request.color);
+  if (!loaded.basis) return verdict(loaded, request.strict);
+  const listing::Measures all{*loaded.basis, loaded.treatments, loaded.estimates};
+  std::string out;
+  if (request.ceiling) {
+    const auto found = choices(*loaded.basis);
+    out = listing::ceiling_text(*loaded.basis, found, *request.ceiling);
+    const ExitStatus none = under(found, *request.ceiling) ? ExitStatus::fine : ExitStatus::faults;
+    return put(stdout, safe_for_terminal(out)) ? worse(none, verdict(loaded, request.strict)) : ExitStatus::usage;
+  }
+  if (request.audience == "owner")
+    out = safe_for_terminal(listing::owner_text(all, request.given));
+  else if (request.format == "json")
+    out = listing::estimate_json(all);
+  else if (request.format == "csv")
+    out = listing::estimate_csv(all);
+  else
+    out = safe_for_terminal(listing::estimate_text(all, request.explain));
+  return put(stdout, out) ? verdict(loaded, request.strict) : ExitStatus::usage;
+}
 
 ExitStatus report_cases(const Request& request) {
   if (request.cases.size() > 1 && !request.output.empty()) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,11 +17,15 @@ struct Request {
   std::string format = "text";
   std::string output;
   std::string pdfa = "3a";
+  std::string audience = "buyer";
+  std::optional<Money> ceiling, given;
+  bool apart = false;
   bool strict = false, explain = false, draft = false, replace = false, color = false;
 };
 
 [[nodiscard]] ExitStatus check_cases(const Request& request);
 [[nodiscard]] ExitStatus measure_case(const Request& request);
+[[nodiscard]] ExitStatus estimate_case(const Request& request);
 [[nodiscard]] ExitStatus report_cases(const Request& request);
 
 }  // namespace soundsill::cli

@@ -166,6 +166,7 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   read_the_company(loaded, files);
   read_the_form(loaded, shared, where, files);
   if (!loaded.company || !loaded.form || !shared.trade) return;
+  cut_to_scope(*loaded.c, *shared.trade);
   loaded.survey = measure(*loaded.c, loaded.faults);
   loaded.basis.emplace(Basis{*loaded.c, *loaded.form, *shared.trade, *loaded.company, loaded.survey});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
@@ -176,10 +177,12 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   loaded.faults.sort();
 }
 
-page::Pages packet_pages(Loaded& loaded, const Shared& shared, bool draft) {
-  const document::PacketInput input{*loaded.basis, loaded.treatments, loaded.estimates,
-                                    *shared.words, loaded.photos,     draft};
-  page::Pages pages = page::lay_out(document::packet(input), *shared.look, shared.faces, loaded.faults);
+page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+  const document::PacketInput input{*loaded.basis,           loaded.treatments, loaded.estimates,
+                                    *shared.words,           loaded.photos,     draft,
+                                    which == Paper::findings};
+  const document::Document paper = which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
+  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults);
   loaded.faults.sort();
   return pages;
 }

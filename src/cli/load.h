@@ -12,6 +12,7 @@
 #include "font/font.h"
 #include "page/layout.h"
 #include "rules/rules.h"
+#include "treatment/scopes.h"
 
 namespace soundsill::cli {
 
@@ -60,7 +61,8 @@ void load_shared(Shared& shared, const Where& where, const Files& files);
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
                const Files& files, PhotoCheck photos);
 
-/// The packet of a loaded case, laid out. Adds the faults of laying out.
-[[nodiscard]] page::Pages packet_pages(Loaded& loaded, const Shared& shared, bool draft);
+/// A paper of a loaded case, laid out. Adds the faults of laying out.
+enum class Paper { packet, findings, estimate };
+[[nodiscard]] page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft);
 
 }  // namespace soundsill::cli

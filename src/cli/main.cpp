@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
+#include <tuple>
 
 #include "cli/commands.h"
 
@@ -77,12 +78,26 @@ int run(int argc, char** argv) {
   measure->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json"}));
   measure->add_flag("--explain", request.explain, "show the working and the source of each figure");
 
+  std::string ceiling, given;
+  CLI::App* estimate = app.add_subcommand("estimate", "the price: measure x rate = amount, line by line");
+  estimate->add_option("case", request.cases, "case file or folder")->required()->expected(1)->type_name("CASE");
+  estimate->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json", "csv"}));
+  estimate->add_flag("--explain", request.explain, "show how each amount was reached");
+  estimate->add_option("-o,--output", request.output, "write the estimate alone as a PDF")->type_name("FILE");
+  estimate->add_option("--for", request.audience, "whom it is for; `owner` is the private sheet")
+      ->check(CLI::IsMember({"buyer", "owner"}));
+  estimate->add_option("--price", given, "with --for owner: a price to place among those elsewhere")->type_name("$N");
+  estimate->add_option("--ceiling", ceiling, "the most complete option that costs no more than this")->type_name("$N");
+  estimate->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
+  estimate->add_flag("--replace", request.replace, "let a final paper give way to another revision");
+
   CLI::App* report = app.add_subcommand("report", "write the packet: findings and estimate as one PDF");
   report->add_option("case", request.cases, "case files or folders")->required()->type_name("CASE...");
   report->add_option("-o,--output", request.output, "file to write; - for standard output (one case)")
       ->type_name("FILE");
   report->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
   report->add_flag("--replace", request.replace, "let a final packet give way to another revision");
+  report->add_flag("--apart", request.apart, "findings and estimate as two files");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
   report->add_flag("--strict", request.strict, "warnings count as errors");
 
@@ -112,9 +127,19 @@ int run(int argc, char** argv) {
       std::fprintf(stderr, "soundsill: `%s` is no folder\n", soundsill::safe_for_terminal(folder).c_str());
       return static_cast<int>(ExitStatus::usage);
     }
+  for (const auto& [text, name, into] :
+       {std::tuple{&ceiling, "--ceiling", &request.ceiling}, std::tuple{&given, "--price", &request.given}}) {
+    if (text->empty()) continue;
+    *into = soundsill::read_money(*text);
+    if (!*into) {
+      std::fprintf(stderr, "soundsill: %s wants an amount like 1200 or $1200.00\n", name);
+      return static_cast<int>(ExitStatus::usage);
+    }
+  }
   request.color = wants_color(color);
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
+  if (*estimate) return static_cast<int>(soundsill::cli::estimate_case(request));
   return static_cast<int>(soundsill::cli::report_cases(request));
 }
 

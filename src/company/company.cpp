@@ -36,6 +36,7 @@ const Block& Rate::block() {
       key<&Rate::does>("do", always, "the method that is priced"),
       key<&Rate::per>("per", always, "the measure: ft, hole, gal, each or job"),
       key<&Rate::price>("price", always, "dollars for one of it"),
+      key<&Rate::product>("product", never, "with this product only; comes before a rate for any"),
   };
   static const Block made{"a rate", rows};
   return made;
@@ -73,6 +74,8 @@ const Block& Label::block() {
       key<&Label::sq_ft_per_gal>("sq ft per gal", never, "square feet of bare wood that a gallon coats once"),
       key<&Label::pt_per_cu_ft>("pt per cu ft", never, "pints for a cubic foot of wood"),
       key<&Label::station_spacing>("station spacing", never, "greatest distance between bait stations"),
+      key<&Label::scopes>("scopes", never,
+                          "partial treatments that the label allows: outside and local, evidence only, bait"),
       key<&Label::allows>("allows", never, "what this label allows and others do not"),
   };
   static const Block made{"a `label` block", rows};
@@ -106,6 +109,9 @@ const Block& WarrantyFacts::block() {
       key<&WarrantyFacts::kind>("kind", always, "retreatment, or retreatment and repair"),
       key<&WarrantyFacts::months>("months", always, "how long it lasts"),
       key<&WarrantyFacts::renewal>("renewal", sometimes, "the fee for another period", "when it can be renewed"),
+      key<&WarrantyFacts::transfer>("transfer", never, "how it passes to the next owner"),
+      key<&WarrantyFacts::partial_because>("on partial because", never,
+                                           "why repairs are promised on less than a full treatment"),
       key<&WarrantyFacts::conditions>("conditions", always, "when the company comes back"),
       key<&WarrantyFacts::voided_by>("voided by", always, "what ends it early"),
   };
@@ -154,6 +160,37 @@ const Block& Crew::block() {
   return made;
 }
 
+const Block& Costs::block() {
+  static const Key rows[] = {
+      key<&Costs::hour>("hour", always, "what an hour of one person costs"),
+      key<&Costs::equipment>("equipment", always, "for a job"),
+      key<&Costs::travel>("travel", always, "for a job"),
+      key<&Costs::overhead>("overhead", always, "percent on all of these"),
+      key<&Costs::margin>("margin", always, "percent of the price"),
+  };
+  static const Block made{"the `costs` block", rows};
+  return made;
+}
+
+const Block& Tax::block() {
+  static const Key rows[] = {
+      key<&Tax::percent>("percent", always, "of the amounts it is on"),
+      key<&Tax::on>("on", always, "the methods it is on"),
+  };
+  static const Block made{"a tax", rows};
+  return made;
+}
+
+const Block& Terms::block() {
+  static const Key rows[] = {
+      key<&Terms::deposit>("deposit", never, "percent of the total that is due on acceptance"),
+      key<&Terms::included>("included", never, "what the price includes"),
+      key<&Terms::prepare>("prepare", never, "what the owner does before the crew comes"),
+  };
+  static const Block made{"the `terms` block", rows};
+  return made;
+}
+
 const Block& Company::block() {
   static const Key rows[] = {
       key<&Company::format>("format", always, "1, the format of this file"),
@@ -171,6 +208,12 @@ const Block& Company::block() {
       key<&Company::price_holds_days>("price holds", always, "days for which a price holds"),
       key<&Company::crew>("crew", never, "people, flow and pace; without it no hours are told"),
       key<&Company::retarder_sheet>("retarder sheet", never, "width of the roll of a vapor retarder"),
+      key<&Company::way>("pricing", never,
+                         "`measure` or `cost`: how the printed price is reached; by measure when not said"),
+      key<&Company::costs>("costs", sometimes, "what work costs the company; never printed for a buyer",
+                           "with `pricing: cost`"),
+      key<&Company::tax>("tax", never, "sales tax by method"),
+      key<&Company::terms>("terms", never, "deposit, what is included, what the owner prepares"),
       key<&Company::bidding>("bidding", never, "how a company bids that measures by hand"),
   };
   static const Block made{"a company", rows};
@@ -200,17 +243,15 @@ const LabelAllows* Label::allowance(std::string_view what) const {
 const Product* Company::product(std::string_view id) const { return with_id(products, id); }
 const WarrantyFacts* Company::warranty(std::string_view id) const { return with_id(warranties, id); }
 
-const Rate* Company::rate(std::string_view method, Per per) const {
+const Rate* Company::rate(std::string_view method, Per per, const Product* product) const {
+  const Rate* any = nullptr;
   if (rates)
-    for (const Rate& r : *rates)
-      if (r.does && r.per && r.price && *r.does == method && *r.per == per) return &r;
-  return nullptr;
-}
-const Rate* Company::rate(std::string_view method) const {
-  if (rates)
-    for (const Rate& r : *rates)
-      if (r.does && r.per && r.price && *r.does == method) return &r;
-  return nullptr;
+    for (const Rate& r : *rates) {
+      if (!r.does || !r.per || !r.price || *r.does != method || *r.per != per) continue;
+      if (r.product && product && product->id && *r.product == *product->id) return &r;
+      if (!r.product && !any) any = &r;
+    }
+  return any;
 }
 
 std::optional<Company> read_company(const Source& source, Faults& faults) {

@@ -32,6 +32,7 @@ struct Rate : Placed {
   Field<std::string> does;
   Field<Per> per;
   Field<Money> price;
+  Field<std::string> product;  ///< with this product only; it comes before a rate for any
   static const yaml::Block& block();
 };
 
@@ -56,6 +57,7 @@ struct Label : Placed {
   Field<Ratio> pt_per_cu_ft;       ///< of wood
   Field<Length> station_spacing;
   ListOf<LabelAllows> allows;
+  ListOf<std::string> scopes;  ///< partial treatments that it allows
   [[nodiscard]] const LabelAllows* allowance(std::string_view what) const;
   static const yaml::Block& block();
 };
@@ -71,12 +73,34 @@ struct Product : Placed {
   static const yaml::Block& block();
 };
 
+/// How the printed price is reached.
+enum class Way { measure, cost };
+struct Costs : Placed {
+  Field<Money> hour;               ///< of one person
+  Field<Money> equipment, travel;  ///< of a job
+  Field<Percent> overhead;         ///< on product, hours, equipment and travel
+  Field<Percent> margin;           ///< of the price
+  static const yaml::Block& block();
+};
+struct Tax : Placed {
+  Field<Percent> percent;
+  ListOf<std::string> on;  ///< methods
+  static const yaml::Block& block();
+};
+struct Terms : Placed {
+  Field<Percent> deposit;
+  ListOf<std::string> included, prepare;
+  static const yaml::Block& block();
+};
+
 enum class WarrantyKind { none, retreatment, retreatment_and_repair };
 struct WarrantyFacts : Placed {
   Field<std::string> id;
   Field<WarrantyKind> kind;
   Field<int> months;
   Field<Money> renewal;
+  Field<std::string> transfer;         ///< how it passes to the next owner
+  Field<std::string> partial_because;  ///< why it is given on less than a full treatment
   ListOf<std::string> conditions, voided_by;
   static const yaml::Block& block();
 };
@@ -127,14 +151,16 @@ struct Company : Placed {
   Field<int> price_holds_days;
   Field<Bidding> bidding;
   Field<Crew> crew;
+  Field<Way> way;
+  Field<Costs> costs;
+  ListOf<Tax> tax;
+  Field<Terms> terms;
   Field<Length> retarder_sheet;  ///< width of the roll of a vapor retarder
   static const yaml::Block& block();
 
   [[nodiscard]] const Product* product(std::string_view id) const;
   [[nodiscard]] const WarrantyFacts* warranty(std::string_view id) const;
-  [[nodiscard]] const Rate* rate(std::string_view method, Per per) const;
-  /// The measure by which the company prices a method, or nullptr.
-  [[nodiscard]] const Rate* rate(std::string_view method) const;
+  [[nodiscard]] const Rate* rate(std::string_view method, Per per, const Product* product) const;
 };
 
 [[nodiscard]] std::optional<Company> read_company(const Source& source, Faults& faults);
@@ -145,6 +171,10 @@ namespace soundsill::yaml {
 template <>
 struct Words<InsideBid> {
   static constexpr auto words = std::to_array<std::string_view>({"computed", "as outside"});
+};
+template <>
+struct Words<Way> {
+  static constexpr auto words = std::to_array<std::string_view>({"measure", "cost"});
 };
 template <>
 struct Words<TipAt> {

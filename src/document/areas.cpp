@@ -116,8 +116,15 @@ Section Builder::signatures() const {
   s.lines.push_back(std::move(inspector));
   if (std::any_of(in.estimates.begin(), in.estimates.end(), [](const Estimate& e) { return !e.lines.empty(); })) {
     s.lines.push_back({text(say(Word::sign_owner)), say(Word::who_owner), {}, {}});
-    const bool several = in.estimates.size() > 1;
-    s.lines.push_back({text(say(several ? Word::sign_payer_option : Word::sign_payer)), say(Word::who_payer), {}, {}});
+    // One line for each choice: whoever pays signs beside the one that is taken.
+    if (in.estimates.size() == 1) s.lines.push_back({text(say(Word::sign_payer)), say(Word::who_payer), {}, {}});
+    for (std::size_t i = 0; in.estimates.size() > 1 && i < in.estimates.size() && i < in.treatments.size(); ++i)
+      if (!in.estimates[i].lines.empty())
+        s.lines.push_back({text(say(Word::sign_payer_option, F{"option", option_name(in.treatments[i])},
+                                    F{"total", print(in.estimates[i].total)})),
+                           say(Word::who_payer),
+                           {},
+                           {}});
     const bool sale = c.facts && c.facts->purpose && *c.facts->purpose == Purpose::sale;
     const bool warranted = std::any_of(in.treatments.begin(), in.treatments.end(), [&](const Treatment& t) {
       const WarrantyFacts* w =

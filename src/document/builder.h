@@ -30,6 +30,12 @@ struct Builder {
   [[nodiscard]] const Treatment* main_treatment() const {
     return in.treatments.empty() ? nullptr : &in.treatments.front();
   }
+  /// The first option with a price of ours: its reasons are shown.
+  [[nodiscard]] std::size_t reasoned() const {
+    std::size_t i = 0;
+    while (i < in.estimates.size() && in.estimates[i].lines.empty()) ++i;
+    return i;
+  }
   [[nodiscard]] const Estimate* main_estimate() const { return in.estimates.empty() ? nullptr : &in.estimates.front(); }
 
   // findings
@@ -66,6 +72,12 @@ struct Builder {
   [[nodiscard]] Section cards(std::map<std::string, std::string>& photos) const;
   [[nodiscard]] Section areas() const;
   [[nodiscard]] Section estimate() const;
+  [[nodiscard]] Section why() const;
+  /// What stands between the lines and the total: adjustments, the minimum charge, taxes, each with its amount.
+  [[nodiscard]] std::vector<std::pair<std::string, std::string>> settling(const Estimate& e) const;
+  /// "wall 1 at 0 in to 10 ft and pier 3": what an option leaves alone, a sentence a structure.
+  [[nodiscard]] std::vector<std::string> left_words(const Treatment& t) const;
+  [[nodiscard]] std::string stretch_words(const SurveyedStructure& s, const std::vector<Stretch>& all) const;
   [[nodiscard]] Section terms() const;
   [[nodiscard]] Section signatures() const;
 

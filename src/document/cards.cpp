@@ -51,7 +51,7 @@ void answers(const Builder& b, const Finding& f, std::vector<Block>& blocks) {
   std::vector<std::string> said;
   for (const Work* w : b.answers_to(f)) {
     if (!by.empty()) by.push_back({"; ", Run::Look::plain, {}});
-    by.push_back({b.answer_sentence(*w), Run::Look::plain, w->id ? line_id(*w->id) : std::string{}});
+    by.push_back({b.answer_sentence(*w), Run::Look::plain, w->id && !b.in.apart ? line_id(*w->id) : std::string{}});
     const std::string when = b.settled_when(*w);
     if (std::find(said.begin(), said.end(), when) != said.end()) continue;
     said.push_back(when);

@@ -128,7 +128,18 @@ struct Figures {
   std::vector<Figure> figures;
 };
 
-using BlockKind = std::variant<Heading, Paragraph, List, Table, Facts, Photos, Drawing, Signatures, Card, Figures>;
+/// How large parts are beside each other: a bar each, as long as `part` of `whole`, with its value in words.
+struct Bar {
+  std::string label, value;
+  std::int64_t part = 0;
+};
+struct Bars {
+  std::int64_t whole = 1;  ///< what a bar of full length stands for
+  std::vector<Bar> bars;
+};
+
+using BlockKind =
+    std::variant<Heading, Paragraph, List, Table, Facts, Photos, Drawing, Signatures, Card, Figures, Bars>;
 struct Block {
   BlockKind kind;
   template <class T>
@@ -137,7 +148,7 @@ struct Block {
 
 /// A part of the paper. Templates name sections by `name`, give their order and whether they begin a new page.
 struct Section {
-  std::string name;  ///< "summary", "drawing", "cards", "areas", "estimate", "terms", "signatures"
+  std::string name;  ///< "summary", "drawing", "cards", "areas", "estimate", "why", "terms", "signatures"
   std::string id;
   std::vector<Block> blocks;
 };

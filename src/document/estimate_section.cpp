@@ -1,4 +1,6 @@
 // The estimate: measure x rate = amount, and how each measure was reached.
+#include <set>
+
 #include "document/builder.h"
 
 namespace soundsill::document {
@@ -68,18 +70,22 @@ struct EstimatePages {
                    {b.say(Word::column_rate), Column::Align::right, 1, true},
                    {b.say(Word::column_amount), Column::Align::right, 1, true}};
     const Work* last = nullptr;
+    std::set<std::string> placed;  // a line cut in two by its scope has one place to link to
+    const auto place = [&](const std::string& work_id) {
+      return placed.insert(work_id).second ? id(line_id(work_id)) : std::string();
+    };
     for (const PricedLine& line : e.lines) {
       const std::string work_id = line.work->id.value_or("");
       if (!line.run) {  // counted work and jobs need no heading above their one line
         last = line.work;
-        out.rows.push_back({id(line_id(work_id)),
+        out.rows.push_back({place(work_id),
                             {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)),
                              numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
         continue;
       }
       if (line.work != last) {
         last = line.work;
-        out.rows.push_back({id(line_id(work_id)),
+        out.rows.push_back({place(work_id),
                             {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))},
                             Row::Kind::group});
       }
@@ -89,8 +95,10 @@ struct EstimatePages {
       out.rows.push_back(
           {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
     }
-    if (e.to_minimum)
-      out.rows.push_back({"", {text(capitalized(b.say(Word::minimum_line))), {}, {}, {}, text(print(*e.to_minimum))}});
+    const auto settling = b.settling(e);
+    if (!settling.empty())
+      out.rows.push_back({"", {text(b.say(Word::sum_of_lines)), {}, {}, {}, text(print(e.lines_total))}});
+    for (const auto& [what, amount] : settling) out.rows.push_back({"", {text(what), {}, {}, {}, text(amount)}});
     out.rows.push_back(
         {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
     return out;
@@ -255,13 +263,55 @@ struct EstimatePages {
     };
     list(Word::warranty_conditions, w->conditions);
     list(Word::warranty_voided, w->voided_by);
+    if (w->transfer)
+      blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", *w->transfer}))});
+    if (*w->kind == WarrantyKind::retreatment_and_repair) stood_before(blocks);
+  }
+
+  /// A promise to repair says what it does not reach: damage that stood before, what was not seen, what is not treated.
+  void stood_before(std::vector<Block>& blocks) const {
+    List out;
+    for (const Finding& f : items(b.c.findings))
+      if (f.no && f.kind && *f.kind == FindingKind::damage)
+        out.items.push_back(
+            text(b.say(Word::repair_not_damage, F{"number", std::to_string(*f.no)}, F{"where", b.place_of(f)})));
+    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
+      std::vector<std::string> hidden;
+      if (!s.walls_not_seen.empty()) hidden.push_back(b.stretch_words(s, s.walls_not_seen));
+      for (const int n : s.piers_not_seen) hidden.push_back(b.words.name("pier") + " " + std::to_string(n));
+      if (!hidden.empty())
+        out.items.push_back(
+            text(b.say(Word::repair_not_seen, F{"structure", s.name}, F{"list", in_words(b.words, hidden)})));
+    }
+    for (const std::string& one : b.left_words(t)) out.items.push_back(text(one));
+    if (out.items.empty()) return;
+    blocks.push_back(Paragraph{"body", text(b.say(Word::repair_not))});
+    blocks.emplace_back(std::move(out));
   }
 
   void limits_of_price(std::vector<Block>& blocks) const {
-    blocks.push_back(Heading{3, "not-included", text(b.say(Word::not_included_heading)), true});
-    blocks.push_back(List{List::Marker::bullet,
-                          "body",
-                          {text(b.say(Word::not_included_repairs)), text(b.say(Word::not_included_hidden))}});
+    const auto& terms = b.in.basis.company.terms;
+    const auto list = [&](std::string id_, Word heading, const std::vector<std::string>& of) {
+      if (of.empty()) return;
+      blocks.push_back(Heading{3, std::move(id_), text(b.say(heading)), true});
+      List out;
+      for (const std::string& s : of) out.items.push_back(text(s));
+      blocks.emplace_back(std::move(out));
+    };
+    if (terms && terms->included) list("included", Word::included_heading, *terms->included);
+    list("not-included", Word::not_included_heading,
+         {b.say(Word::not_included_repairs), b.say(Word::not_included_hidden)});
+    std::vector<std::string> prepare{b.say(Word::prepare_animals), b.say(Word::prepare_air),
+                                     b.say(Word::prepare_goods)};
+    if (terms && terms->prepare) prepare.insert(prepare.end(), terms->prepare->begin(), terms->prepare->end());
+    list("prepare", Word::prepare_heading, prepare);
+    std::vector<std::string> paying;
+    if (terms && terms->deposit)
+      paying.push_back(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)}));
+    if (e.holds_until) paying.push_back(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}));
+    if (const auto& c = b.in.basis.form.cancellation; c && c->value && c->cite)
+      paying.push_back(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite}));
+    list("paying", Word::paying_heading, paying);
   }
 
   void would_change(std::vector<Block>& blocks) const {
@@ -297,6 +347,34 @@ struct EstimatePages {
     blocks.emplace_back(std::move(list));
   }
 
+  [[nodiscard]] const WarrantyFacts* warranty_of(const Treatment& other) const {
+    return other.option && other.option->warranty ? b.in.basis.company.warranty(*other.option->warranty) : nullptr;
+  }
+  [[nodiscard]] std::string warranty_short(const Treatment& other) const {
+    const WarrantyFacts* w = warranty_of(other);
+    if (!w || !w->kind || *w->kind == WarrantyKind::none) return b.say(Word::short_none);
+    return b.say(*w->kind == WarrantyKind::retreatment ? Word::short_retreatment : Word::short_repair,
+                 F{"months", std::to_string(w->months.value_or(0))});
+  }
+
+  /// What a choice does and leaves, what label and state ask of it, and what the buyer gives up.
+  void scope(std::vector<Block>& blocks) const {
+    const Scope scope = t.option && t.option->scope ? *t.option->scope : Scope::full;
+    constexpr Word gives_up[] = {Word::scope_full, Word::scope_outside, Word::scope_evidence, Word::scope_bait};
+    const auto left = b.left_words(t);
+    const bool partial = scope != Scope::full;
+    if (!partial && left.empty()) return;
+    if (partial) {
+      blocks.push_back(Paragraph{"body", text(b.say(gives_up[static_cast<std::size_t>(scope)]))});
+      if (t.option->because)
+        blocks.push_back(Paragraph{"body", text(b.say(Word::scope_because, F{"because", *t.option->because}))});
+    }
+    for (const std::string& one : left) blocks.push_back(Paragraph{"body", text(one)});
+    const auto& rule = b.in.basis.form.partial;
+    if (partial && rule && rule->value && *rule->value == Partial::waiver)
+      blocks.push_back(Paragraph{"caution", text(b.say(Word::scope_waiver, F{"cite", rule->cite.value_or("")}))});
+  }
+
   void other_options(std::vector<Block>& blocks) const {
     if (b.in.treatments.size() < 2) return;
     blocks.push_back(Heading{3, "options", text(b.say(Word::other_options_heading)), true});
@@ -307,12 +385,16 @@ struct EstimatePages {
     out.columns = {{b.say(Word::column_option), Column::Align::left, 4, false},
                    {b.say(Word::column_gallons), Column::Align::right, 1, true},
                    {b.say(Word::column_holes), Column::Align::right, 1, true},
+                   {b.say(Word::column_hours), Column::Align::right, 1, true},
+                   {b.say(Word::column_warranty), Column::Align::left, 3, false},
                    {b.say(Word::column_amount), Column::Align::right, 1, true}};
     for (std::size_t i = 0; i < b.in.treatments.size() && i < b.in.estimates.size(); ++i) {
       const Treatment& other = b.in.treatments[i];
       out.rows.push_back(
           {"",
            {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
+            text(other.timed && other.minutes > Ratio(0) ? decimal(other.crew_hours, 1) : std::string()),
+            text(warranty_short(other)),
             text(b.in.estimates[i].lines.empty() ? b.say(Word::not_our_price) : print(b.in.estimates[i].total))}});
     }
     blocks.emplace_back(std::move(out));
@@ -325,11 +407,12 @@ struct EstimatePages {
       if (e.holds_until)
         blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
     }
+    scope(blocks);
     waivers(blocks);
     others(blocks);
     if (e.lines.empty()) return;
     quantities(blocks);
-    would_change(blocks);
+    if (index != b.reasoned()) would_change(blocks);  // of that one it stands with the reasons
     warranty(blocks);
   }
 
@@ -372,6 +455,159 @@ Section Builder::estimate() const {
   const EstimatePages pages{*this, *most, *main};
   pages.limits_of_price(out.blocks);
   pages.cautions(out.blocks);
+  return out;
+}
+
+namespace {
+
+std::string uncapitalized(std::string text) {
+  if (!text.empty() && text.front() >= 'A' && text.front() <= 'Z') text.front() = static_cast<char>(text.front() + 32);
+  return text;
+}
+
+/// What one line of work takes, in one unit.
+struct Part {
+  const Task* task = nullptr;
+  Ratio value;
+};
+
+std::vector<Part> parts_of(const Treatment& t, const Estimate& e, const auto& value) {
+  std::vector<Part> out;
+  for (const Task& task : t.tasks) {
+    Ratio sum = value(task);
+    if (sum > Ratio(0)) out.push_back({&task, sum});
+  }
+  (void)e;
+  return out;
+}
+
+Ratio over_runs(const Treatment& t, const Task& task, const auto& of) {
+  Ratio sum;
+  for (const std::size_t i : task.runs) sum += of(t.runs[i]);
+  return sum;
+}
+
+}  // namespace
+
+std::vector<std::pair<std::string, std::string>> Builder::settling(const Estimate& e) const {
+  std::vector<std::pair<std::string, std::string>> out;
+  const auto money = [](Money m) { return m.cents < 0 ? "-" + print(Money{-m.cents}) : print(m); };
+  for (const AdjustedLine& a : e.adjustments) {
+    const std::string kind = capitalized(words.name(yaml::word(*a.facts->kind)));
+    const std::string because = a.facts->because.value_or("");
+    out.emplace_back(a.facts->percent
+                         ? say(Word::adjusted_percent, F{"kind", kind}, F{"because", because},
+                               F{"percent", shortest(a.facts->percent->value, 4)}, F{"base", print(a.base)})
+                         : say(Word::adjusted, F{"kind", kind}, F{"because", because}),
+                     money(a.amount));
+  }
+  if (e.to_minimum) out.emplace_back(capitalized(say(Word::minimum_line)), print(*e.to_minimum));
+  for (const TaxLine& tax : e.taxes)
+    out.emplace_back(say(Word::sales_tax, F{"percent", shortest(tax.percent.value, 4)}, F{"base", print(tax.base)}),
+                     print(tax.amount));
+  return out;
+}
+
+std::string Builder::stretch_words(const SurveyedStructure& s, const std::vector<Stretch>& all) const {
+  std::vector<std::string> list;
+  for (const Stretch& one : all) {
+    const Wall* wall = s.wall(one.wall);
+    const bool whole = wall && one.a == Length{} && one.b == wall->length;
+    list.push_back(
+        words.name("wall") + " " + std::to_string(one.wall) +
+        (whole ? std::string()
+               : " " + words.name("at") + " " + print_long(one.a) + " " + words.name("to") + " " + print_long(one.b)));
+  }
+  return in_words(words, list);
+}
+
+std::vector<std::string> Builder::left_words(const Treatment& t) const {
+  std::vector<std::string> out;
+  for (const LeftOut& one : left_out(in.basis, t)) {
+    const SurveyedStructure* s = in.basis.survey.find(one.structure);
+    if (!s) continue;
+    const std::string prefix = structure_prefix(std::optional(one.structure));
+    if (!one.outside.empty())
+      out.push_back(prefix + say(Word::left_outside, F{"list", stretch_words(*s, one.outside)}));
+    if (!one.inside.empty()) out.push_back(prefix + say(Word::left_inside, F{"list", stretch_words(*s, one.inside)}));
+    if (!one.paved.empty()) out.push_back(prefix + say(Word::left_paved, F{"list", stretch_words(*s, one.paved)}));
+    std::vector<std::string> things;
+    for (const int n : one.piers) things.push_back(words.name("pier") + " " + std::to_string(n));
+    things.insert(things.end(), one.named.begin(), one.named.end());
+    if (!things.empty()) out.push_back(prefix + say(Word::left_things, F{"list", in_words(words, things)}));
+  }
+  return out;
+}
+
+/// Why it costs this: what the work takes as a picture, and a few sentences from its numbers.
+Section Builder::why() const {
+  Section out{"why", "why", {}};
+  const std::size_t i = reasoned();
+  if (i >= in.estimates.size() || i >= in.treatments.size()) return out;
+  const Estimate* e = &in.estimates[i];
+  const Treatment* t = &in.treatments[i];
+  out.blocks.push_back(Heading{2, "why-heading", text(say(Word::why_heading)), true});
+  if (in.estimates.size() > 1)
+    out.blocks.push_back(Paragraph{"body", text(say(Word::option_heading, F{"option", option_name(*t)}))});
+  std::string said;
+  const auto add = [&](const std::string& sentence) { said += (said.empty() ? "" : " ") + sentence; };
+  const auto money = parts_of(*t, *e, [&](const Task& task) { return Ratio(amount_of(*e, *task.work).cents); });
+  const auto most =
+      std::max_element(money.begin(), money.end(), [](const Part& a, const Part& b) { return a.value < b.value; });
+  if (most != money.end())
+    add(say(Word::why_most, F{"amount", print(Money{most->value.rounded()})}, F{"total", print(e->total)},
+            F{"work", uncapitalized(work_short(*most->task->work))}));
+  Length feet;
+  for (const auto& run : t->runs)
+    if (is_soil(run.kind)) feet += run.length;
+  const auto& limits = in.basis.form.limits;
+  if (feet > Length{} && limits && limits->soil_rate && limits->soil_rate->value)
+    add(say(Word::why_gallons, F{"rate", shortest(*limits->soil_rate->value, 2)}, F{"feet", decimal(feet.in_feet(), 1)},
+            F{"gallons", decimal(t->gallons, 1)}));
+  if (t->holes > 0) add(say(Word::why_holes, F{"holes", grouped(t->holes)}));
+  if (t->timed)
+    add(say(Word::why_hours, F{"hours", decimal(t->crew_hours, 1)},
+            F{"people", std::to_string(in.basis.company.crew->people.value_or(1))}));
+  out.blocks.push_back(Paragraph{"lead", text(said)});
+  const auto picture = [&](Word heading, std::string id, const std::vector<Part>& parts, const auto& value) {
+    if (parts.empty()) return;
+    out.blocks.push_back(Heading{3, std::move(id), text(say(heading)), false});
+    Bars bars;
+    Ratio whole(1);
+    for (const Part& p : parts) whole = std::max(whole, p.value);
+    bars.whole = 1000;
+    for (const Part& p : parts)
+      bars.bars.push_back({work_short(*p.task->work), value(p.value), (p.value / whole * Ratio(1000)).rounded()});
+    out.blocks.emplace_back(std::move(bars));
+  };
+  picture(Word::why_dollars, "why-dollars", money, [](const Ratio& v) { return print(Money{v.rounded()}); });
+  picture(
+      Word::why_feet, "why-feet",
+      parts_of(*t, *e,
+               [&](const Task& task) { return over_runs(*t, task, [](const auto& r) { return r.length.in_feet(); }); }),
+      [&](const Ratio& v) {
+        return say(Word::measure_ft, F{"n", decimal(v, 1)});
+      });
+  picture(
+      Word::column_gallons, "why-gallons",
+      parts_of(*t, *e, [&](const Task& task) { return over_runs(*t, task, [](const auto& r) { return r.gallons; }); }),
+      [&](const Ratio& v) {
+        return say(Word::measure_gal, F{"n", decimal(v, 1)});
+      });
+  picture(Word::column_holes, "why-holes",
+          parts_of(*t, *e,
+                   [&](const Task& task) { return over_runs(*t, task, [](const auto& r) { return Ratio(r.holes); }); }),
+          [&](const Ratio& v) { return grouped(v.rounded()); });
+  if (t->timed)
+    picture(Word::why_time, "why-time",
+            parts_of(*t, *e,
+                     [&](const Task& task) {
+                       return task.minutes + over_runs(*t, task, [](const auto& r) { return r.minutes; });
+                     }),
+            [&](const Ratio& v) {
+              return say(Word::why_person_hours, F{"hours", decimal(v / 60, 1)});
+            });
+  EstimatePages{*this, *t, *e}.would_change(out.blocks);
   return out;
 }
 

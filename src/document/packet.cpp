@@ -4,13 +4,16 @@
 
 namespace soundsill::document {
 
-Document packet(const PacketInput& in) {
-  const Builder b{in};
+namespace {
+
+/// What every paper of a case has: names, dates, running words.
+Document begun(const Builder& b, const std::string& title) {
+  const PacketInput& in = b.in;
   const Words& words = in.words;
   Document out;
   out.kind = "packet";
   out.language = words.say(Word::language);
-  out.title = in.basis.form.title.value_or("") + ", " + b.address_line();
+  out.title = title + ", " + b.address_line();
   out.author = in.basis.company.name.value_or("");
   if (in.basis.c.signature && in.basis.c.signature->on) out.created = print(*in.basis.c.signature->on);
   if (in.draft) out.draft = words.say(Word::draft);
@@ -28,12 +31,65 @@ Document packet(const PacketInput& in) {
         Word::call_line,
         {{"name", *people->inspector->name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
+  return out;
+}
+
+/// The same estimates without a price of ours: what a paper of findings alone may know of them.
+std::vector<Estimate> unpriced(std::vector<Estimate> all) {
+  for (Estimate& e : all) {
+    e.lines.clear();
+    e.adjustments.clear();
+    e.taxes.clear();
+    e.to_minimum.reset();
+    e.total = e.lines_total = {};
+  }
+  return all;
+}
+
+Document findings(const Builder& b) {
+  Document out = begun(b, b.in.basis.form.title.value_or(""));
   out.sections.push_back(b.summary());
   out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.drawing());
   out.sections.push_back(b.cards(out.photos));
   out.sections.push_back(b.areas());
-  for (Section s : {b.estimate(), b.terms(), b.signatures()})
+  for (Section s : {b.terms(), b.signatures()})
+    if (!s.blocks.empty()) out.sections.push_back(std::move(s));
+  return out;
+}
+
+}  // namespace
+
+Document packet(const PacketInput& in) {
+  if (in.apart) {
+    const std::vector<Estimate> none = unpriced(in.estimates);
+    const PacketInput bare{in.basis, in.treatments, none, in.words, in.photos, in.draft, true};
+    return findings(Builder{bare});
+  }
+  const Builder b{in};
+  Document out = begun(b, in.basis.form.title.value_or(""));
+  out.sections.push_back(b.summary());
+  out.sections.push_back(b.particulars(out.photos));
+  out.sections.push_back(b.drawing());
+  out.sections.push_back(b.cards(out.photos));
+  out.sections.push_back(b.areas());
+  for (Section s : {b.estimate(), b.why(), b.terms(), b.signatures()})
+    if (!s.blocks.empty()) out.sections.push_back(std::move(s));
+  return out;
+}
+
+Document estimate_paper(const PacketInput& in) {
+  const Builder b{in};
+  const std::string title = in.words.say(Word::estimate_title);
+  Document out = begun(b, title);
+  Section first = b.estimate();
+  std::vector<Block> top{Heading{1, "top", text(title), true}, Paragraph{"address", text(b.address_line())}};
+  std::map<std::string, std::string> no_photos;
+  for (Block& block : b.particulars(no_photos).blocks)
+    if (std::holds_alternative<Facts>(block.kind)) top.push_back(std::move(block));
+  first.blocks.insert(first.blocks.begin(), std::make_move_iterator(top.begin()), std::make_move_iterator(top.end()));
+  out.sections.push_back(std::move(first));
+  for (Section s : {b.why(), b.signatures()})
     if (!s.blocks.empty()) out.sections.push_back(std::move(s));
   return out;
 }

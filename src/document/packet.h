@@ -8,6 +8,7 @@
 #include "document/document.h"
 #include "document/words.h"
 #include "estimate/otherwise.h"
+#include "treatment/scopes.h"
 
 namespace soundsill::document {
 
@@ -19,8 +20,11 @@ struct PacketInput {
   /// Bytes of each photo by the path in the case file; photos that are not here are left out (a fault was reported).
   const std::map<std::string, std::string>& photos;
   bool draft = false;
+  bool apart = false;  ///< findings alone: the estimate is a paper of its own
 };
 
 [[nodiscard]] Document packet(const PacketInput& in);
+/// The estimate alone, with its reasons, terms and lines to sign.
+[[nodiscard]] Document estimate_paper(const PacketInput& in);
 
 }  // namespace soundsill::document

@@ -103,7 +103,10 @@ std::vector<const Work*> Builder::answers_to(const Finding& f) const {
   return out;
 }
 
-std::string Builder::work_title(const Work& w) const { return capitalized(words.name(w.does.value_or(""))); }
+std::string Builder::work_title(const Work& w) const {
+  const std::string title = capitalized(words.name(w.does.value_or("")));
+  return w.lender_asks.value_or(false) ? say(Word::lender_asks, F{"work", title}) : title;
+}
 
 std::string Builder::work_short(const Work& w) const {
   const std::string method = w.does.value_or("");
@@ -171,7 +174,9 @@ std::string Builder::answer_sentence(const Work& w) const {
   if (method && method->takes.value_or(Takes::once) == Takes::nothing)
     return say(Word::nothing_done, F{"because", w.because.value_or("")}, F{"by", by_words(w.who())});
   std::string out = work_title(w);
-  if (w.who() == By::us) {
+  if (w.who() == By::us && in.apart) {
+    out = say(Word::answer_other, F{"work", out}, F{"by", say(Word::by_us)});
+  } else if (w.who() == By::us) {
     const Estimate* e = main_estimate();
     out = say(Word::answer_us, F{"work", out}, F{"price", e ? print(amount_of(*e, w)) : std::string{}});
   } else {

@@ -63,6 +63,12 @@ struct Collect {
     (*this)(c.heading);
     blocks(c.blocks);
   }
+  void operator()(const Bars& b) const {
+    for (const Bar& bar : b.bars) {
+      put(bar.label);
+      put(bar.value);
+    }
+  }
   void operator()(const Figures& f) const {
     for (const Figure& figure : f.figures) {
       put(figure.large);

@@ -186,6 +186,7 @@ struct Summary {
         elsewhere = first[w];
       }
     }
+    if (b.in.apart && (ours || elsewhere)) return b.say(Word::in_the_estimate);
     if (ours) return print(sum);
     if (elsewhere) return b.say(Word::in_number, F{"number", std::to_string(elsewhere)});
     const auto answers = b.answers_to(f);
@@ -230,9 +231,8 @@ struct Summary {
       }
     preventive(t);
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty()) {
-      if (e->to_minimum)
-        t.rows.push_back(
-            {"", {{}, text(b.say(Word::minimum_line)), {}, {}, text(print(*e->to_minimum))}, Row::Kind::body});
+      for (const auto& [what, amount] : b.settling(*e))
+        t.rows.push_back({"", {{}, text(what), {}, {}, text(amount)}, Row::Kind::body});
       const bool several = b.in.treatments.size() > 1;
       const std::string total = several ? b.say(Word::total_of_option, F{"option", b.option_name(*b.main_treatment())})
                                         : b.say(Word::total_of_estimate);
@@ -248,8 +248,9 @@ struct Summary {
     for (const Task& task : treatment->tasks) {
       if (!items(task.work->answers).empty()) continue;
       const Estimate* e = b.main_estimate();
-      const std::string price =
-          task.work->who() == By::us && e ? print(amount_of(*e, *task.work)) : b.say(Word::not_our_price);
+      const std::string price = b.in.apart                        ? b.say(Word::in_the_estimate)
+                                : task.work->who() == By::us && e ? print(amount_of(*e, *task.work))
+                                                                  : b.say(Word::not_our_price);
       t.rows.push_back({"",
                         {{},
                          text(capitalized(b.say(Word::answers_preventive))),

@@ -1,5 +1,8 @@
 #include "estimate/estimate.h"
 
+#include "estimate/cost.h"
+
+#include <algorithm>
 #include <array>
 
 namespace soundsill {
@@ -59,12 +62,13 @@ struct Pricing {
   void add(const Task& task, std::optional<std::size_t> run, const Rate& rate, const Ratio& exact) {
     PricedLine line{task.work, task.method, run, *rate.per, exact.rounded_to(decimals(*rate.per)), *rate.price, {}};
     line.amount = times(line.measure, line.rate);
-    estimate.total += line.amount;
     estimate.lines.push_back(line);
   }
 
   void no_price(const Task& task, std::string_view measure, Per per) {
     const std::string method = *task.method->name;
+    for (const Rate& r : items(basis.company.rates))  // one that could not be read was reported
+      if (r.does && *r.does == method && (r.price.unread() || r.per.unread())) return;
     faults.add(
         Rule::no_price, task.work->does.at,
         "`" + method + "` has no rate for " + std::string(measure) + " in the company's file",
@@ -78,7 +82,7 @@ struct Pricing {
       bool priced = false;
       const auto offered = measures_of(treatment.runs[index]);
       for (const auto& [per, exact] : offered)
-        if (const Rate* rate = priced ? nullptr : basis.company.rate(method, per)) {
+        if (const Rate* rate = priced ? nullptr : basis.company.rate(method, per, task.product)) {
           add(task, index, *rate, exact);
           priced = true;
         }
@@ -86,15 +90,75 @@ struct Pricing {
     }
     const Takes takes = task.method->takes.value_or(Takes::once);
     if (takes == Takes::count || takes == Takes::once) {
-      if (const Rate* each = basis.company.rate(method, Per::each))
+      if (const Rate* each = basis.company.rate(method, Per::each, task.product))
         add(task, {}, *each, Ratio(task.count));
-      else if (const Rate* job = basis.company.rate(method, Per::job))
+      else if (const Rate* job = basis.company.rate(method, Per::job, task.product))
         add(task, {}, *job, Ratio(1));
       else
         no_price(task, "each or job", takes == Takes::count ? Per::each : Per::job);
     }
   }
 };
+
+Money sum_of(const std::vector<PricedLine>& lines) {
+  Money sum;
+  for (const PricedLine& line : lines) sum += line.amount;
+  return sum;
+}
+
+/// The lines are reached by measure; where the company prices by cost, their rates are exchanged.
+void settle_way(const Basis& basis, const Treatment& treatment, Estimate& estimate, Faults& faults) {
+  estimate.way = basis.company.way.value_or(Way::measure);
+  estimate.cost = pricing::cost_of(basis, treatment);
+  if (estimate.lines.empty()) return;
+  estimate.by_measure = sum_of(estimate.lines);
+  std::vector<PricedLine> lines = estimate.lines;
+  if (estimate.cost) {
+    pricing::rate_by_cost(basis, treatment, *estimate.cost, lines);
+    estimate.by_cost = sum_of(lines);
+  }
+  if (estimate.way != Way::cost) return;
+  if (estimate.cost) {
+    estimate.lines = std::move(lines);
+    return;
+  }
+  faults.add(Rule::no_cost, basis.company.way.at, "option `" + treatment.id + "` cannot be priced by cost",
+             "without hours, costs and the price of each package the price would be guessed",
+             "give `costs:`, a whole `crew:`, and `cost:` of packages, or write `pricing: measure`");
+}
+
+bool holds_for(const Adjustment& adjustment, const std::string& option) {
+  const auto& only = items(adjustment.options);
+  return !adjustment.options.written() || std::find(only.begin(), only.end(), option) != only.end();
+}
+
+/// Each adjustment is reckoned on the sum of the lines, not on one another.
+void adjust(const Basis& basis, const Treatment& treatment, Estimate& estimate) {
+  if (estimate.lines.empty()) return;
+  for (const Adjustment& facts : items(basis.c.adjustments)) {
+    if (!facts.kind || (!facts.percent && !facts.amount) || !holds_for(facts, treatment.id)) continue;
+    AdjustedLine line;
+    line.facts = &facts;
+    line.base = estimate.lines_total;
+    line.amount = facts.percent ? share_of(line.base, *facts.percent) : *facts.amount;
+    if (*facts.kind == AdjustmentKind::discount) line.amount = Money{} - line.amount;
+    estimate.total += line.amount;
+    estimate.adjustments.push_back(line);
+  }
+}
+
+void put_tax(const Basis& basis, Estimate& estimate) {
+  for (const Tax& tax : items(basis.company.tax)) {
+    if (!tax.percent || !tax.on) continue;
+    TaxLine line{*tax.percent, {}, {}};
+    for (const PricedLine& one : estimate.lines)
+      if (std::find(tax.on->begin(), tax.on->end(), *one.method->name) != tax.on->end()) line.base += one.amount;
+    if (line.base == Money{}) continue;
+    line.amount = share_of(line.base, line.percent);
+    estimate.total += line.amount;
+    estimate.taxes.push_back(line);
+  }
+}
 
 }  // namespace
 
@@ -127,11 +191,16 @@ Estimate price(const Basis& basis, const Treatment& treatment, Faults& faults) {
     else
       estimate.others.push_back({task.work, task.method});
   }
+  settle_way(basis, treatment, estimate, faults);
+  for (const PricedLine& line : estimate.lines) estimate.lines_total += line.amount;
+  estimate.total = estimate.lines_total;
+  adjust(basis, treatment, estimate);
   const Money minimum = basis.company.minimum_charge.value_or(Money{});
   if (!estimate.lines.empty() && estimate.total < minimum) {
     estimate.to_minimum = minimum - estimate.total;
     estimate.total = minimum;
   }
+  put_tax(basis, estimate);
   if (basis.c.signature && basis.c.signature->on && basis.company.price_holds_days)
     estimate.holds_until = plus_days(*basis.c.signature->on, *basis.company.price_holds_days);
   return estimate;

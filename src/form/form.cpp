@@ -25,6 +25,9 @@ template struct Datum<Length>;
 template struct Datum<Ratio>;
 template struct Datum<Percent>;
 template struct Datum<int>;
+template struct Datum<bool>;
+template struct Datum<std::string>;
+template struct Datum<Partial>;
 
 const Block& Limits::block() {
   static const Key rows[] = {
@@ -100,6 +103,9 @@ const Block& Form::block() {
       key<&Form::official_sheet>("official sheet", never, "the sheet that the state prescribes"),
       key<&Form::license>("license", never, "what a license must show"),
       key<&Form::limits>("limits", always, "numbers with their sources"),
+      key<&Form::partial>("partial treatment", never, "allowed, with a waiver, or forbidden"),
+      key<&Form::estimate_apart>("estimate apart", never, "yes, when findings and estimate may not be one paper"),
+      key<&Form::cancellation>("cancellation", never, "what the buyer is told of cancelling"),
       key<&Form::rules>("rules", never, "rules that this state switches on"),
       key<&Form::unread>("unread", never, "parts of the state's rules that were not read"),
   };
@@ -151,12 +157,27 @@ const Block& Condition::block() {
   return made;
 }
 
+const Block& Band::block() {
+  static const Key rows[] = {
+      key<&Band::what>("what", always, "the work"),
+      key<&Band::of>("for", never, "the methods it compares"),
+      key<&Band::per>("per", always, "the measure"),
+      key<&Band::low>("low", always, "dollars"),
+      key<&Band::high>("high", always, "dollars"),
+      key<&Band::cite>("cite", always, "where it is written"),
+      key<&Band::status>("status", always, "how far it was verified"),
+  };
+  static const Block made{"a band", rows};
+  return made;
+}
+
 const Block& Trade::block() {
   static const Key rows[] = {
       key<&Trade::format>("format", always, "1"),
       key<&Trade::methods>("methods", always, "what can be done"),
       key<&Trade::organisms>("organisms", always, "what can be found"),
       key<&Trade::conditions>("conditions", always, "what invites organisms"),
+      key<&Trade::bands>("bands", never, "what such work costs elsewhere"),
   };
   static const Block made{"the trade's words", rows};
   return made;
@@ -207,6 +228,12 @@ std::optional<Form> read_form(const Source& source, Faults& faults) { return rea
 std::optional<Trade> read_trade(const Source& source, Faults& faults) { return read_whole<Trade>(source, faults); }
 
 void fill_from(Form& form, const Form& base) {
+  const auto fill = [](auto& mine, const auto& theirs) {
+    if (!mine) mine = theirs;
+  };
+  fill(form.partial, base.partial);
+  fill(form.estimate_apart, base.estimate_apart);
+  fill(form.cancellation, base.cancellation);
   if (!form.limits || !base.limits) return;
   Limits limits = *form.limits;
   Limits::each([&](auto member, Limits::Stricter) {

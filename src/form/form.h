@@ -97,6 +97,9 @@ struct RuleUse : Placed {
   static const yaml::Block& block();
 };
 
+/// What a state says of treating less than the whole.
+enum class Partial { allowed, waiver, forbidden };
+
 struct Form : Placed {
   Field<int> format;
   Field<std::string> id, name, edition;
@@ -104,6 +107,9 @@ struct Form : Placed {
   Field<OfficialSheetRule> official_sheet;
   Field<LicenseRule> license;
   Field<Limits> limits;
+  Field<Datum<Partial>> partial;
+  Field<Datum<bool>> estimate_apart;       ///< the estimate may not stand in the packet with the findings
+  Field<Datum<std::string>> cancellation;  ///< what the buyer is told of cancelling, in our words
   ListOf<RuleUse> rules;
   ListOf<std::string> unread;  ///< parts of the state's rules that nobody of us has read
   static const yaml::Block& block();
@@ -167,11 +173,22 @@ struct Condition : Placed {
   Field<Status> status;
   static const yaml::Block& block();
 };
+/// What such work costs elsewhere: for the owner's eyes, never for a rule.
+struct Band : Placed {
+  Field<std::string> what;
+  ListOf<std::string> of;  ///< methods it compares; all when not said
+  Field<Per> per;
+  Field<Money> low, high;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
 struct Trade : Placed {
   Field<int> format;
   ListOf<Method> methods;
   ListOf<Organism> organisms;
   ListOf<Condition> conditions;
+  ListOf<Band> bands;
   static const yaml::Block& block();
 
   [[nodiscard]] const Method* method(std::string_view name) const;
@@ -194,6 +211,10 @@ template <>
 struct Words<Status> {
   static constexpr auto words =
       std::to_array<std::string_view>({"published", "secondary", "derived", "memory", "common practice"});
+};
+template <>
+struct Words<Partial> {
+  static constexpr auto words = std::to_array<std::string_view>({"allowed", "waiver", "forbidden"});
 };
 template <>
 struct Words<Takes> {

@@ -142,6 +142,55 @@ std::string measures_json(const Measures& m) {
   return dump({{"version", 2}, {"structures", structures}, {"options", options}});
 }
 
+namespace {
+
+Json money(Money m) { return m.cents; }
+
+Json of(const Treatment& t, const Estimate& e) {
+  Json lines = Json::array(), adjustments = Json::array(), taxes = Json::array(), others = Json::array();
+  for (const PricedLine& l : e.lines)
+    lines.push_back({{"line", l.work->id.value_or("")},
+                     {"method", *l.method->name},
+                     {"run", l.run ? Json(t.runs[*l.run].number) : Json()},
+                     {"measure", decimal(l.measure, decimals(l.per))},
+                     {"unit", yaml::word(l.per)},
+                     {"rate_cents", money(l.rate)},
+                     {"amount_cents", money(l.amount)}});
+  for (const AdjustedLine& a : e.adjustments)
+    adjustments.push_back({{"for", yaml::word(*a.facts->kind)},
+                           {"because", a.facts->because.value_or("")},
+                           {"percent", a.facts->percent ? Json(shortest(a.facts->percent->value, 4)) : Json()},
+                           {"base_cents", money(a.base)},
+                           {"amount_cents", money(a.amount)}});
+  for (const TaxLine& tax : e.taxes)
+    taxes.push_back({{"percent", shortest(tax.percent.value, 4)},
+                     {"base_cents", money(tax.base)},
+                     {"amount_cents", money(tax.amount)}});
+  for (const OtherLine& o : e.others)
+    others.push_back({{"line", o.work->id.value_or("")}, {"by", yaml::word(o.work->who())}});
+  return {{"option", t.id},
+          {"way", yaml::word(e.way)},
+          {"lines", lines},
+          {"lines_cents", money(e.lines_total)},
+          {"adjustments", adjustments},
+          {"to_minimum_cents", e.to_minimum ? money(*e.to_minimum) : Json(0)},
+          {"taxes", taxes},
+          {"total_cents", money(e.total)},
+          {"others", others},
+          {"gallons", decimal(t.gallons, 1)},
+          {"holes", t.holes},
+          {"crew_hours", t.timed ? Json(shortest(t.crew_hours, 2)) : Json()}};
+}
+
+}  // namespace
+
+std::string estimate_json(const Measures& m) {
+  Json options = Json::array();
+  for (std::size_t i = 0; i < m.treatments.size() && i < m.estimates.size(); ++i)
+    options.push_back(of(m.treatments[i], m.estimates[i]));
+  return dump({{"version", 1}, {"options", options}});
+}
+
 std::string faults_json(const Faults& faults) {
   Json all = Json::array();
   for (const Diagnostic& d : faults.all()) {

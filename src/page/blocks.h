@@ -25,5 +25,6 @@ struct Place {
 [[nodiscard]] Strips make(Workshop& shop, const document::Signatures& signatures, Place place);
 [[nodiscard]] Strips make(Workshop& shop, const document::Card& card, Place place);
 [[nodiscard]] Strips make(Workshop& shop, const document::Figures& figures, Place place);
+[[nodiscard]] Strips make(Workshop& shop, const document::Bars& bars, Place place);
 
 }  // namespace soundsill::page

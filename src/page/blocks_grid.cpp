@@ -183,6 +183,40 @@ Strips make(Workshop& shop, const Figures& figures, Place place) {
   return strips;
 }
 
+Strips make(Workshop& shop, const Bars& bars, Place place) {
+  const BarsStyle& look = shop.look.bars;
+  const TextStyle &label = shop.text(look.label), &value = shop.text(look.value);
+  Strips strips;
+  if (bars.bars.empty()) return strips;
+  // Narrow sheets keep words and figures; the bars take what is left.
+  const Milli words = std::min(look.label_width, place.width / 2),
+              figures = std::min(look.value_width, place.width / 3);
+  const Milli room = std::max(place.width - words - figures, Milli{0});
+  const NodeId list = shop.node("L", place.parent);
+  for (const Bar& bar : bars.bars) {
+    Strip row;
+    const NodeId item = shop.node("LI", list);
+    const auto names = set_lines(shop, bar.label, {&label, words - points(8), shop.node("Lbl", item)});
+    put_lines(shop, row, names, label, {0, look.row_gap}, words - points(8), Align::left);
+    const auto values = set_lines(shop, bar.value, {&value, figures, shop.node("LBody", item)});
+    put_lines(shop, row, values, value, {place.width - figures, look.row_gap}, figures, Align::right);
+    const Milli tall = std::max({height_of_lines(names, label), height_of_lines(values, value), look.height});
+    const Milli top = look.row_gap + (std::min(tall, label.leading) - look.height) / 2;
+    const std::int64_t whole = std::max<std::int64_t>(1, bars.whole);
+    const Milli length = milli(scaled(room - points(8), std::clamp<std::int64_t>(bar.part, 0, whole), whole));
+    if (room > points(16)) {
+      row.marks.emplace_back(filled_box({words, top, room - points(8), look.height}, look.track));
+      if (length > 0) row.marks.emplace_back(filled_box({words, top, length, look.height}, look.color));
+    }
+    row.height = tall + 2 * look.row_gap;
+    strips.push_back(std::move(row));
+  }
+  strips.front().before = look.before;
+  stay_together(strips);
+  strips.back().after = look.after;
+  return strips;
+}
+
 Strips make(Workshop& shop, const Signatures& signatures, Place place) {
   Signing signing(shop, signatures, place);
   Strips strips;

@@ -47,6 +47,7 @@ class TemplateReader {
   void card(pugi::xml_node);
   void facts(pugi::xml_node);
   void figures(pugi::xml_node);
+  void bars(pugi::xml_node);
   void photos(pugi::xml_node);
   void signatures(pugi::xml_node);
   void lists(pugi::xml_node);
@@ -95,6 +96,7 @@ Template TemplateReader::read() {
   card(root.one("card"));
   facts(root.one("facts"));
   figures(root.one("figures"));
+  bars(root.one("bars"));
   photos(root.one("photos"));
   signatures(root.one("signatures"));
   lists(root.one("lists"));
@@ -264,6 +266,21 @@ void TemplateReader::figures(pugi::xml_node node) {
   s.gap = e.length("gap");
   s.bar = e.length("bar", 0);
   s.bar_color = color(e, "bar-color", s.bar > 0).value_or(Color{});
+  s.before = e.length("before", 0);
+  s.after = e.length("after", 0);
+}
+
+void TemplateReader::bars(pugi::xml_node node) {
+  Element e(text_, node);
+  BarsStyle& s = t_.bars;
+  s.label = style(e, "label");
+  s.value = style(e, "value");
+  s.label_width = e.length("label-width");
+  s.value_width = e.length("value-width");
+  s.height = e.length("height");
+  s.row_gap = e.length("row-gap", 0);
+  s.color = color(e, "color", true).value_or(Color{});
+  s.track = color(e, "track", true).value_or(Color{});
   s.before = e.length("before", 0);
   s.after = e.length("after", 0);
 }

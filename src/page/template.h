@@ -107,6 +107,13 @@ struct FiguresStyle {
   Milli before = 0, after = 0;
 };
 
+struct BarsStyle {
+  std::string label, value;  ///< names of text styles
+  Milli label_width = 0, value_width = 0, height = 0, row_gap = 0;
+  Color color, track;
+  Milli before = 0, after = 0;
+};
+
 struct PhotosStyle {
   std::string caption;                            ///< name of a text style
   Milli gap = 0, max_height = 0, min_height = 0;  ///< photos of a card become lower when that saves a page
@@ -158,6 +165,7 @@ struct Template {
   DrawingStyle drawing;
   FactsStyle facts;
   FiguresStyle figures;
+  BarsStyle bars;
   PhotosStyle photos;
   SignatureStyle signatures;
   ListStyle lists;

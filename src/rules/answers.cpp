@@ -218,4 +218,16 @@ void no_firm(const Papers& papers, Faults& faults) {
   }
 }
 
+void no_proof(const Papers& papers, Faults& faults) {
+  for (const Work& w : items(papers.basis.c.work)) {
+    const bool others = w.by && (*w.by == By::other_company || *w.by == By::warranty_holder);
+    if (!others || w.proof.written() || is_none(papers, w)) continue;
+    faults.add(
+        Rule::no_proof, w.by.at,
+        said(w) + " is left to the " + std::string(yaml::word(*w.by)) + ", and nothing will prove it",
+        "buyer and lender would have nobody's word for it but ours",
+        "write `proof:` with the paper that will show it, like their treatment record or their warranty's number");
+  }
+}
+
 }  // namespace soundsill::rules

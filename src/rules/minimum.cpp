@@ -21,6 +21,8 @@ Ground ground_of(const Papers& papers, const Offer& offer, const SurveyedStructu
     if (!g.first) g.first = w;
     g.known = g.known && cover.known && !w->sides.unread();
     g.waived = g.waived || waived(*w);
+    // A partial option is chosen with a waiver that the paper asks for; until then nobody can have signed it.
+    g.waived = g.waived || (offer.option && offer.option->scope && *offer.option->scope != Scope::full);
     if (treats(papers, *w, Takes::voids)) g.voids.add(cover);
     if (treats(papers, *w, Takes::slab)) g.slabs.add(cover);
     if (!treats(papers, *w, Takes::soil)) continue;

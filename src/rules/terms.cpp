@@ -1,6 +1,7 @@
 // What an option promises.
 #include <algorithm>
 
+#include "estimate/choice.h"
 #include "rules/look.h"
 
 namespace soundsill::rules {
@@ -21,6 +22,102 @@ void no_warranty(const Papers& papers, Faults& faults) {
                "the buyer would learn only after the next swarm whether the company comes back for free",
                "write `warranty:` with " + yaml::listed(known));
   }
+}
+
+namespace {
+
+bool partial(const OptionFacts& option) { return option.scope && *option.scope != Scope::full; }
+
+std::string called(const OptionFacts& option) {
+  return option.id ? "option " + quoted(*option.id) : std::string("this option");
+}
+
+}  // namespace
+
+void scope_forbidden(const Papers& papers, Faults& faults) {
+  for (const OptionFacts& option : items(papers.basis.c.options)) {
+    if (!partial(option)) continue;
+    const Product* product = option.product ? papers.basis.company.product(*option.product) : nullptr;
+    const std::string why = soundsill::scope_forbidden(papers.basis.form, option, product);
+    if (!why.empty())
+      faults.add(Rule::scope_forbidden, option.scope.at, called(option) + " is partial, and " + why,
+                 "what label or state forbids may not be offered, at whatever price" +
+                     (papers.basis.form.partial && why.starts_with("the state") ? cited(papers.basis.form.partial->cite)
+                                                                                : std::string()),
+                 "offer another scope or product, or add it to the label's `scopes:` if the label names it");
+    if (!option.because.written())
+      faults.add(Rule::fact_unsaid, option.scope.at, called(option) + " is partial, and does not say why",
+                 "the buyer is to know why less than the whole is offered", "write `because:`");
+  }
+}
+
+void repair_on_partial(const Papers& papers, Faults& faults) {
+  for (const OptionFacts& option : items(papers.basis.c.options)) {
+    if (!partial(option) || !option.warranty) continue;
+    const WarrantyFacts* w = papers.basis.company.warranty(*option.warranty);
+    if (!w || !w->kind || *w->kind != WarrantyKind::retreatment_and_repair || w->partial_because) continue;
+    faults.add(Rule::repair_on_partial, option.warranty.at, called(option) + " is partial, and promises repairs",
+               "termites may come in where nothing was treated, and the company would pay for what they do",
+               "name a warranty for retreatment, or write `on partial because:` in that warranty");
+  }
+}
+
+namespace {
+
+constexpr Money most_a_measure{10'000'00}, most_a_job{250'000'00};
+constexpr std::int64_t most_tax = 20;
+
+void odd(Faults& faults, Span at, std::string what, std::string fix) {
+  faults.add(Rule::odd_rate, at, std::move(what), "a slip of the keyboard would be printed as the price",
+             std::move(fix));
+}
+
+void odd_percent(Faults& faults, const Field<Percent>& percent, std::int64_t most, const std::string& what) {
+  if (percent && percent->value > Ratio(most))
+    odd(faults, percent.at,
+        what + " of " + shortest(percent->value, 4) + " percent is more than " + std::to_string(most),
+        "write the percentage as it is");
+}
+
+}  // namespace
+
+void odd_rate(const Papers& papers, Faults& faults) {
+  const Company& company = papers.basis.company;
+  for (const Rate& rate : items(company.rates)) {
+    if (!rate.price || !rate.per) continue;
+    const Money most = *rate.per == Per::job ? most_a_job : most_a_measure;
+    if (rate.price->cents == 0)
+      odd(faults, rate.price.at, "a rate of $0.00 gives work away", "write the rate, or take the row out");
+    else if (*rate.price > most)
+      odd(faults, rate.price.at,
+          print(*rate.price) + " for one " + std::string(yaml::word(*rate.per)) + " is more than " + print(most),
+          "write dollars and cents with their dot");
+  }
+  for (const Tax& tax : items(company.tax)) odd_percent(faults, tax.percent, most_tax, "a sales tax");
+  if (company.costs) odd_percent(faults, company.costs->margin, 90, "a margin");
+  for (const Adjustment& a : items(papers.basis.c.adjustments)) {
+    odd_percent(faults, a.percent, 50, "an adjustment");
+    if (!a.percent.written() && !a.amount.written())
+      odd(faults, a.kind.at, "an adjustment without `percent:` or `amount:` changes nothing", "write one of the two");
+    if (a.percent.written() && a.amount.written())
+      odd(faults, a.amount.at, "an adjustment is a percentage or an amount, not both", "take one of them out");
+    for (const std::string& id : items(a.options)) {
+      const auto known = all_of(items(papers.basis.c.options), &OptionFacts::id);
+      if (std::find(known.begin(), known.end(), id) == known.end())
+        faults.add(Rule::unknown_reference, a.options.at, quoted(id) + " is no option of this case",
+                   "the price of an option would be changed, or not, for nothing",
+                   did_you_mean(id, known, "name an option"));
+    }
+  }
+  const auto given_away = [](const Estimate& e) {
+    Money left = e.lines_total;
+    for (const AdjustedLine& a : e.adjustments) left += a.amount;
+    return left < Money{};
+  };
+  for (const Estimate& e : papers.estimates)
+    if (given_away(e))
+      odd(faults, papers.basis.c.adjustments.at,
+          "the discounts of option " + quoted(e.option) + " are more than its price", "give less away");
 }
 
 }  // namespace soundsill::rules

@@ -116,13 +116,21 @@ struct Voids {
   }
 };
 
+/// Slabs that a line names, or that lie near its findings.
+std::vector<std::string> slab_names(Planner& p, const Work& work, const SurveyedStructure& s) {
+  auto names = p.named_places(work, Place::Kind::slab);
+  for (const std::size_t i : p.near_of(work, s).slabs)
+    if (s.slabs[i].facts->name && !holds(names, s.slabs[i].facts->name)) names.push_back(*s.slabs[i].facts->name);
+  return names;
+}
+
 /// Runs under slabs of one line.
 struct Slabs {
   Planner& p;
   Task& task;
   const SurveyedStructure& s;
   Length spacing = p.spacing_of(*task.work, p.limit(&Limits::slab_hole_spacing));
-  std::vector<std::string> names = p.named_places(*task.work, Place::Kind::slab);
+  std::vector<std::string> names = slab_names(p, *task.work, s);
 
   void put(Run run) const {
     run.spacing = spacing;

@@ -311,8 +311,16 @@ std::vector<const Work*> lines_of(const Case& c, const OptionFacts& option) {
   std::vector<const Work*> lines;
   const auto& wanted = items(option.work);
   const bool all = wanted.size() == 1 && wanted.front() == "all";
-  for (const Work& w : items(c.work))
-    if (all || (w.id && std::find(wanted.begin(), wanted.end(), *w.id) != wanted.end())) lines.push_back(&w);
+  for (const Work& w : items(c.work)) {
+    if (!all && !(w.id && std::find(wanted.begin(), wanted.end(), *w.id) != wanted.end())) continue;
+    bool cut = false;
+    for (const ScopedLine& s : c.scoped)
+      if (option.id && w.id && s.option == *option.id && s.line == *w.id) {
+        cut = true;
+        if (s.work) lines.push_back(&*s.work);
+      }
+    if (!cut) lines.push_back(&w);
+  }
   return lines;
 }
 

@@ -73,6 +73,7 @@ Near Planner::near_of(const Work& work, const SurveyedStructure& s) {
     all.piers.insert(all.piers.end(), near.piers.begin(), near.piers.end());
     all.chimneys.insert(all.chimneys.end(), near.chimneys.begin(), near.chimneys.end());
     all.partitions.insert(all.partitions.end(), near.partitions.begin(), near.partitions.end());
+    all.slabs.insert(all.slabs.end(), near.slabs.begin(), near.slabs.end());
   }
   return all;
 }

@@ -24,7 +24,7 @@ TAKEN = [
     ("a valid license", "expires: 2026-06-30", "expires: 2026-02-28", "license-lapsed", "license ends before the visit on 2026-03-05", COMPANY),
     ("the right phase", "phases: [P, W]", "phases: [P]", "wrong-phase", "inspecting needs `W`", COMPANY),
     ("a rate", "  - {do: remove wood scraps, per: job, price: $120.00}\n", "", "no-price", "`remove wood scraps` has no rate", COMPANY),
-    ("the label's depth", '      soil depth: 30"\n      finished percent from', '      finished percent from', "missing-key", "`soil depth`", COMPANY),
+    ("the label's depth", '      soil depth: 30"\n      finished percent from: 0.06\n      finished percent to: 0.125', '      finished percent from: 0.06\n      finished percent to: 0.125', "missing-key", "`soil depth`", COMPANY),
     ("a photo", "photos/3-close.jpg", "photos/3-clse.jpg", "photo-missing", "3-clse.jpg"),
 ]
 

@@ -17,7 +17,7 @@
 #include "form/form.h"
 #include "rules/rules.h"
 #include "site/survey.h"
-#include "treatment/treatment.h"
+#include "treatment/scopes.h"
 
 namespace soundsill::testing {
 
@@ -70,6 +70,7 @@ class CaseRun {
     trade = read_trade(sources.add("trade.yaml", std::move(texts.trade_yaml)), faults);
     if (!c || !company || !form || !general || !trade) return;
     fill_from(*form, *general);
+    cut_to_scope(*c, *trade);
     survey = measure(*c, faults);
     basis.emplace(Basis{*c, *form, *trade, *company, survey});
     treatments = plan_all(*basis, faults);

@@ -21,6 +21,7 @@ struct SmallHouse {
   std::string form = file_text("forms/us-general.yaml");
   std::string label = "{soil depth: 0\"}";
   std::string product = "fl oz per 100 gal: 64";
+  std::string scope = "";    ///< of the option
   std::string company = "";  ///< keys of the company, a line each
 
   [[nodiscard]] std::string case_yaml() const {
@@ -36,7 +37,8 @@ property:
            soil + "\n      parts: [{name: main, foundation: " + foundation + ", outline: [" + outline +
            "]}]\n      walls: [" + walls + "]\n" + more + R"(visits: [{id: one, date: 2026-03-05}]
 findings: [)" +
-           findings + "]\nwork: [" + work + "]\noptions: [{id: full, work: all, product: p, warranty: none}]\n";
+           findings + "]\nwork: [" + work + "]\noptions: [{id: full, work: all, product: p, warranty: none" +
+           (scope.empty() ? std::string() : ", scope: " + scope + ", because: it is asked for") + "}]\n";
   }
 
   [[nodiscard]] std::string company_yaml() const {

@@ -78,6 +78,8 @@ class Writer {
         return Photos{{{"one", "first", runs(20)}, {"two", "second", runs(9)}, {"none", "third", runs(3)}}};
       case 5:
         return Figures{{{words(2), words(9)}, {words(1), words(5)}, {words(3), words(2)}}};
+      case 7:
+        return Bars{9, {{words(4), words(2), dice_.below(12)}, {words(9), words(1), 0}, {words(1), words(5), 9}}};
       case 6:
         return Signatures{"Name", "Date", {{runs(30), words(2), words(2), words(2)}, {runs(9), "", {}, {}}}};
       case 8:
