@@ -73,6 +73,7 @@ struct Builder {
   [[nodiscard]] Section areas() const;
   [[nodiscard]] Section estimate() const;
   [[nodiscard]] Section why() const;
+  void would_change(const Treatment& t, const Estimate& e, std::vector<Block>& blocks) const;
   /// What stands between the lines and the total: adjustments, the minimum charge, taxes, each with its amount.
   [[nodiscard]] std::vector<std::pair<std::string, std::string>> settling(const Estimate& e) const;
   /// "wall 1 at 0 in to 10 ft and pier 3": what an option leaves alone, a sentence a structure.

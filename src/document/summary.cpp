@@ -308,9 +308,10 @@ struct Summary {
     } else {
       blocks.push_back(std::move(t));
     }
+    std::string note;
     for (const SurveyedStructure& s : b.in.basis.survey.structures)
-      if (const std::string rest = hidden(s); !rest.empty()) blocks.push_back(Paragraph{"body", text(rest)});
-    blocks.push_back(Paragraph{"note", text(b.say(Word::lead_not_absent))});
+      if (const std::string rest = hidden(s); !rest.empty()) note += rest + " ";
+    blocks.push_back(Paragraph{"note", text(note + b.say(Word::lead_not_absent))});
   }
 
   void notices(std::vector<Block>& blocks) const {

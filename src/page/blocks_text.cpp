@@ -51,7 +51,11 @@ class ListMaker {
     Strips strips;
     if (list_.items.empty()) return strips;
     const NodeId node = shop_.node("L", place_.parent);
-    for (std::size_t i = 0; i < list_.items.size(); ++i) append(strips, item(i, node));
+    for (std::size_t i = 0; i < list_.items.size(); ++i) {
+      // The last of several never stands alone on the next page.
+      if (i + 1 == list_.items.size() && i >= 2 && !strips.empty()) strips.back().keep = true;
+      append(strips, item(i, node));
+    }
     if (strips.empty()) return strips;
     strips.front().before = style_.before;
     strips.back().after = style_.after;

@@ -5,7 +5,7 @@ import io
 import json
 import subprocess
 
-from harness import Copy, expect, finish, messages, run
+from harness import Copy, ROOT, expect, finish, messages, run
 
 
 def text_of(pdf):
@@ -58,6 +58,20 @@ for example in ("mill-hollow", "brick-row", "cedar-bend", "pine-fold"):
         check("$" not in findings, f"{example}: a price stands among the findings")
         check("What we found" in findings and "The estimate" not in findings, f"{example}: findings alone")
         check((copy.folder / "packet-estimate.pdf").exists(), f"{example}: no second file")
+
+with Copy("mill-hollow") as copy:
+    forms = copy.folder / "forms"
+    forms.mkdir()
+    text = (ROOT / "forms/us-nc.yaml").read_text()
+    (forms / "us-nc.yaml").write_text(text.replace("rules:\n", "estimate apart: {value: yes, cite: invented, status: memory}\nrules:\n", 1))
+    made = run("report", copy.folder)
+    check(made.returncode == 0 and (copy.folder / "packet-estimate.pdf").exists(), f"a form that wants two papers gets one: {made.stderr}")
+    check("$" not in text_of(copy.folder / "packet.pdf"), "a price stands among the findings of such a form")
+
+with Copy("mill-hollow") as copy:
+    copy.edit("do: drill and treat slab, walls: [1, 2, 3, 4], sides: inside}", "do: drill and treat slab, walls: [1, 2, 3, 4], sides: inside, lender asks: yes}")
+    check(run("estimate", copy.folder, "-o", copy.folder / "estimate.pdf").returncode == 0, "a line that the lender asks for")
+    check("the lender asks for it" in text_of(copy.folder / "estimate.pdf"), "what the lender asks for is not marked")
 
 with Copy("mill-hollow") as copy:
     owner = run("estimate", copy.folder, "--for", "owner", "--price", "$5,400.00").stdout
