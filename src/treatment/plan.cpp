@@ -182,6 +182,16 @@ void mix(const Basis& basis, const Product& product, int strength, const Ratio& 
                "write `fl oz per 100 gal:`, or `lb per gal:` with `finished percent:`, from the label");
     return;
   }
+  const Ratio fl_oz_in_100_gal(12800);
+  if (*rate * Ratio(strength) > fl_oz_in_100_gal) {
+    faults.add(Rule::bad_number,
+               product.fl_oz_per_100_gal ? product.fl_oz_per_100_gal.at
+               : product.lb_per_gal      ? product.lb_per_gal.at
+                                         : product.concentrate.at,
+               "`" + *product.id + "` would take more concentrate than the tank holds", "the crew could not mix it",
+               "take the strength from the label");
+    return;
+  }
   Product by_strength = product;  // what its strength says, without the label's own mixing rate
   by_strength.fl_oz_per_100_gal = {};
   if (const auto formula = product.fl_oz_per_100_gal ? mixing_rate(by_strength) : std::nullopt) {

@@ -26,6 +26,7 @@ PLANS = [
     ("a spacing of nothing", VOIDS, VOIDS.replace("}", ', spacing: 0"}'), "too-wide", "makes holes without end"),
     ("a spacing wider than the form's", VOIDS, VOIDS.replace("}", ", spacing: 3'}"), "too-wide", "wider than"),
     ("a product without strength", PRODUCT, "", "no-product", "no strength to mix by", COMPANY),
+    ("a product of hardly any strength", "lb per gal: 1\n", "lb per gal: 0.0001\n", "bad-number", "more concentrate than the tank holds", COMPANY),
     ("a product stronger than its label", 'label: {soil depth: 0"}', 'label: {soil depth: 0", finished percent to: 0.05}', "mix-off-label", "stronger", COMPANY),
     ("a product where its label does not name the work", 'label: {soil depth: 0"}', 'label: {soil depth: 0", sites: [treat soil]}', "off-site", "drill and treat voids", COMPANY),
     ("a partition outside", MARKS, "      partitions: [{name: spine, from: [60', 0'], to: [70', 0'], thick: 8\", footing: 12\", known by: dug}]\n" + MARKS, "partition-misplaced", "no part"),
