@@ -1,434 +1,252 @@
 // The estimate: measure x rate = amount, and how each measure was reached.
 #include <set>
 
-#include "document/builder.h"
+#include "document/estimate_pages.h"
 
 namespace soundsill::document {
-namespace {
 
 using F = Words::Fill;
 using soundsill::RunKind;
 
-struct EstimatePages {
-  const Builder& b;
-  const Treatment& t;
-  const Estimate& e;
-  std::size_t index = 0;  ///< of the option; ids of the first are plain, so that pages before link to it
+std::string EstimatePages::id(std::string plain) const {
+  return index == 0 ? std::move(plain) : plain + "-" + std::to_string(index + 1);
+}
 
-  [[nodiscard]] std::string id(std::string plain) const {
-    return index == 0 ? std::move(plain) : plain + "-" + std::to_string(index + 1);
+std::string EstimatePages::measure(const PricedLine& line) const {
+  const int places = decimals(line.per);
+  const bool trim = line.per == Per::thousand_cu_ft;
+  const std::string n = trim         ? shortest(line.measure, places)
+                        : places > 0 ? decimal(line.measure, places)
+                                     : grouped(line.measure.rounded());
+  switch (line.per) {
+    case Per::ft:
+      return b.say(Word::measure_ft, F{"n", n});
+    case Per::hole:
+      return b.say(Word::measure_hole, F{"n", n}, F{"count", n});
+    case Per::gal:
+      return b.say(Word::measure_gal, F{"n", n});
+    case Per::each:
+      return b.say(Word::measure_each, F{"n", n});
+    case Per::job:
+      return b.say(Word::measure_job);
+    case Per::sq_ft:
+      return b.say(Word::measure_sq_ft, F{"n", n});
+    case Per::thousand_cu_ft:
+      return b.say(Word::measure_thousand_cu_ft, F{"n", n});
+    case Per::station:
+      return b.say(Word::measure_station, F{"n", n}, F{"count", n});
+    case Per::cu_ft:
+      return b.say(Word::measure_cu_ft, F{"n", n});
   }
+  return {};
+}
 
-  [[nodiscard]] std::string measure(const PricedLine& line) const {
-    const int places = decimals(line.per);
-    const bool trim = line.per == Per::thousand_cu_ft;
-    const std::string n = trim         ? shortest(line.measure, places)
-                          : places > 0 ? decimal(line.measure, places)
-                                       : grouped(line.measure.rounded());
-    switch (line.per) {
-      case Per::ft:
-        return b.say(Word::measure_ft, F{"n", n});
-      case Per::hole:
-        return b.say(Word::measure_hole, F{"n", n}, F{"count", n});
-      case Per::gal:
-        return b.say(Word::measure_gal, F{"n", n});
-      case Per::each:
-        return b.say(Word::measure_each, F{"n", n});
-      case Per::job:
-        return b.say(Word::measure_job);
-      case Per::sq_ft:
-        return b.say(Word::measure_sq_ft, F{"n", n});
-      case Per::thousand_cu_ft:
-        return b.say(Word::measure_thousand_cu_ft, F{"n", n});
-      case Per::station:
-        return b.say(Word::measure_station, F{"n", n}, F{"count", n});
-      case Per::cu_ft:
-        return b.say(Word::measure_cu_ft, F{"n", n});
+std::string EstimatePages::per(Per p) const {
+  constexpr Word per_words[] = {
+      Word::per_ft,    Word::per_hole,           Word::per_gal,     Word::per_each, Word::per_job,
+      Word::per_sq_ft, Word::per_thousand_cu_ft, Word::per_station, Word::per_cu_ft};
+  return b.say(per_words[static_cast<std::size_t>(p)]);
+}
+
+std::string EstimatePages::rate(const PricedLine& line) const {
+  return b.say(Word::rate_of, F{"price", print(line.rate)}, F{"per", per(line.per)});
+}
+
+Table EstimatePages::lines() const {
+  Table out;
+  out.id = id("estimate-table");
+  out.style = "priced";
+  out.caption = b.say(Word::estimate_caption);
+  out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
+                 {b.say(Word::column_answers), Column::Align::left, 1, true},
+                 {b.say(Word::column_measure), Column::Align::right, 1, true},
+                 {b.say(Word::column_rate), Column::Align::right, 1, true},
+                 {b.say(Word::column_amount), Column::Align::right, 1, true}};
+  const Work* last = nullptr;
+  std::set<std::string> placed;  // a line cut in two by its scope has one place to link to
+  const auto place = [&](const std::string& work_id) {
+    return placed.insert(work_id).second ? id(line_id(work_id)) : std::string();
+  };
+  for (const PricedLine& line : e.lines) {
+    const std::string work_id = line.work->id.value_or("");
+    if (!line.run) {  // counted work and jobs need no heading above their one line
+      last = line.work;
+      out.rows.push_back({place(work_id),
+                          {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)),
+                           numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
+      continue;
     }
-    return {};
-  }
-
-  [[nodiscard]] std::string per(Per p) const {
-    constexpr Word per_words[] = {
-        Word::per_ft,    Word::per_hole,           Word::per_gal,     Word::per_each, Word::per_job,
-        Word::per_sq_ft, Word::per_thousand_cu_ft, Word::per_station, Word::per_cu_ft};
-    return b.say(per_words[static_cast<std::size_t>(p)]);
-  }
-
-  [[nodiscard]] std::string rate(const PricedLine& line) const {
-    return b.say(Word::rate_of, F{"price", print(line.rate)}, F{"per", per(line.per)});
-  }
-
-  [[nodiscard]] Table lines() const {
-    Table out;
-    out.id = id("estimate-table");
-    out.style = "priced";
-    out.caption = b.say(Word::estimate_caption);
-    out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
-                   {b.say(Word::column_answers), Column::Align::left, 1, true},
-                   {b.say(Word::column_measure), Column::Align::right, 1, true},
-                   {b.say(Word::column_rate), Column::Align::right, 1, true},
-                   {b.say(Word::column_amount), Column::Align::right, 1, true}};
-    const Work* last = nullptr;
-    std::set<std::string> placed;  // a line cut in two by its scope has one place to link to
-    const auto place = [&](const std::string& work_id) {
-      return placed.insert(work_id).second ? id(line_id(work_id)) : std::string();
-    };
-    for (const PricedLine& line : e.lines) {
-      const std::string work_id = line.work->id.value_or("");
-      if (!line.run) {  // counted work and jobs need no heading above their one line
-        last = line.work;
-        out.rows.push_back({place(work_id),
-                            {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)),
-                             numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
-        continue;
-      }
-      if (line.work != last) {
-        last = line.work;
-        out.rows.push_back({place(work_id),
-                            {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))},
-                            Row::Kind::group});
-      }
-      const auto& run = t.runs[*line.run];
-      std::string what = capitalized(b.run_words(run));
-      if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
-      out.rows.push_back(
-          {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
+    if (line.work != last) {
+      last = line.work;
+      out.rows.push_back({place(work_id),
+                          {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))},
+                          Row::Kind::group});
     }
-    const auto settling = b.settling(e);
-    if (!settling.empty())
-      out.rows.push_back({"", {text(b.say(Word::sum_of_lines)), {}, {}, {}, text(print(e.lines_total))}});
-    for (const auto& [what, amount] : settling) out.rows.push_back({"", {text(what), {}, {}, {}, text(amount)}});
+    const auto& run = t.runs[*line.run];
+    std::string what = capitalized(b.run_words(run));
+    if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
     out.rows.push_back(
-        {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
-    return out;
+        {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
   }
+  const auto settling = b.settling(e);
+  if (!settling.empty())
+    out.rows.push_back({"", {text(b.say(Word::sum_of_lines)), {}, {}, {}, text(print(e.lines_total))}});
+  for (const auto& [what, amount] : settling) out.rows.push_back({"", {text(what), {}, {}, {}, text(amount)}});
+  out.rows.push_back(
+      {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
+  return out;
+}
 
-  [[nodiscard]] std::string depth_words(const soundsill::Run& run) const {
-    if (!run.depth_to) return print_long(run.depth);
-    return b.say(Word::depth_sloping, F{"from", print_long(run.depth)}, F{"to", print_long(*run.depth_to)});
+std::string EstimatePages::depth_words(const soundsill::Run& run) const {
+  if (!run.depth_to) return print_long(run.depth);
+  return b.say(Word::depth_sloping, F{"from", print_long(run.depth)}, F{"to", print_long(*run.depth_to)});
+}
+
+std::optional<std::string> EstimatePages::structure(const Work& w) {
+  return w.in ? std::optional(*w.in) : std::nullopt;
+}
+
+Runs EstimatePages::numbers(const Work& w) const {
+  if (items(w.answers).empty()) return text(b.say(Word::answers_preventive));
+  Runs out;
+  for (const int n : items(w.answers)) {
+    if (!out.empty()) out.push_back({", ", Run::Look::plain, {}});
+    out.push_back({std::to_string(n), Run::Look::plain, card_id(n)});
   }
+  return out;
+}
 
-  [[nodiscard]] static std::optional<std::string> structure(const Work& w) {
-    return w.in ? std::optional(*w.in) : std::nullopt;
+void EstimatePages::others(std::vector<Block>& blocks) const {
+  if (e.others.empty()) return;
+  blocks.push_back(Heading{3, id("others"), text(b.say(Word::others_heading)), true});
+  Table out;
+  out.style = "plain";
+  out.caption = b.say(Word::others_caption);
+  out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
+                 {b.say(Word::column_settled_when), Column::Align::left, 4, false},
+                 {b.say(Word::column_answers), Column::Align::left, 1, true}};
+  for (const OtherLine& line : e.others)
+    out.rows.push_back(
+        {id(line_id(line.work->id.value_or(""))),
+         {text(b.answer_sentence(*line.work)), text(capitalized(b.settled_when(*line.work))), numbers(*line.work)}});
+  blocks.emplace_back(std::move(out));
+}
+
+void EstimatePages::quantities(std::vector<Block>& blocks) const {
+  if (t.runs.empty()) return;
+  blocks.push_back(Heading{3, id("quantities"), text(b.say(Word::quantities_heading)), true});
+  Table out;
+  out.style = "plain";
+  out.caption = b.say(Word::quantities_caption);
+  out.row_heads = true;
+  out.columns = {{b.say(Word::column_run), Column::Align::left, 3, false},
+                 {b.say(Word::column_depth), Column::Align::left, 2, false},
+                 {b.say(Word::column_working), Column::Align::left, 5, false},
+                 {b.say(Word::column_holes), Column::Align::right, 1, true},
+                 {b.say(Word::column_gallons), Column::Align::right, 1, true}};
+  for (const auto& run : t.runs) {
+    std::string depth = run.depth > Length{} ? depth_words(run) : std::string{};
+    if (!depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
+      depth = b.say(Word::depth_assumed, F{"depth", depth});
+    std::string working = run.working;
+    if (run.entered_each && run.kind == RunKind::soil_piers)
+      working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
+    out.rows.push_back({id("run-" + std::to_string(run.number)),
+                        {text(std::to_string(run.number) + ". " + b.run_words(run)), text(depth), text(working),
+                         text(run.holes ? grouped(run.holes) : std::string{}),
+                         text(run.gallons > Ratio(0) ? decimal(run.gallons, 1) : std::string{})}});
   }
+  out.rows.push_back({"",
+                      {strong(b.say(Word::quantities_total)),
+                       {},
+                       {},
+                       strong(t.holes ? grouped(t.holes) : std::string{}),
+                       strong(decimal(t.gallons, 1))},
+                      Row::Kind::total});
+  blocks.emplace_back(std::move(out));
+  product(blocks);
+}
 
-  /// "no. 1, 2", each number a link to its card.
-  [[nodiscard]] Runs numbers(const Work& w) const {
-    if (items(w.answers).empty()) return text(b.say(Word::answers_preventive));
-    Runs out;
-    for (const int n : items(w.answers)) {
-      if (!out.empty()) out.push_back({", ", Run::Look::plain, {}});
-      out.push_back({std::to_string(n), Run::Look::plain, card_id(n)});
-    }
-    return out;
-  }
+void EstimatePages::product(std::vector<Block>& blocks) const {
+  for (const Mix& mix : t.mixes) blocks.emplace_back(mixed(mix));
+  unmixed(blocks);
+  if (!t.timed || t.runs.empty()) return;
+  Facts facts;
+  facts.columns = 1;
+  facts.facts.push_back(
+      {b.say(Word::hours_fact), text(b.say(Word::hours_value, F{"hours", decimal(t.crew_hours, 1)},
+                                           F{"people", std::to_string(b.in.basis.company.crew->people.value_or(1))}))});
+  blocks.emplace_back(std::move(facts));
+}
 
-  /// What an option leaves out of the minimum is said where its price stands.
-  void waivers(std::vector<Block>& blocks) const {
-    for (const Task& task : t.tasks) {
-      const auto& w = task.work->waiver;
-      if (!w || !w->by || !w->on || !w->because) continue;
-      blocks.push_back(
-          Paragraph{"caution", text(b.say(Word::waived, F{"work", b.work_short(*task.work)}, F{"by", *w->by},
-                                          F{"date", print_long(*w->on)}, F{"because", *w->because}))});
-    }
-  }
-
-  void others(std::vector<Block>& blocks) const {
-    if (e.others.empty()) return;
-    blocks.push_back(Heading{3, id("others"), text(b.say(Word::others_heading)), true});
-    Table out;
-    out.style = "plain";
-    out.caption = b.say(Word::others_caption);
-    out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
-                   {b.say(Word::column_settled_when), Column::Align::left, 4, false},
-                   {b.say(Word::column_answers), Column::Align::left, 1, true}};
-    for (const OtherLine& line : e.others)
-      out.rows.push_back(
-          {id(line_id(line.work->id.value_or(""))),
-           {text(b.answer_sentence(*line.work)), text(capitalized(b.settled_when(*line.work))), numbers(*line.work)}});
-    blocks.emplace_back(std::move(out));
-  }
-
-  void quantities(std::vector<Block>& blocks) const {
-    if (t.runs.empty()) return;
-    blocks.push_back(Heading{3, id("quantities"), text(b.say(Word::quantities_heading)), true});
-    Table out;
-    out.style = "plain";
-    out.caption = b.say(Word::quantities_caption);
-    out.row_heads = true;
-    out.columns = {{b.say(Word::column_run), Column::Align::left, 3, false},
-                   {b.say(Word::column_depth), Column::Align::left, 2, false},
-                   {b.say(Word::column_working), Column::Align::left, 5, false},
-                   {b.say(Word::column_holes), Column::Align::right, 1, true},
-                   {b.say(Word::column_gallons), Column::Align::right, 1, true}};
-    for (const auto& run : t.runs) {
-      std::string depth = run.depth > Length{} ? depth_words(run) : std::string{};
-      if (!depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
-        depth = b.say(Word::depth_assumed, F{"depth", depth});
-      std::string working = run.working;
-      if (run.entered_each && run.kind == RunKind::soil_piers)
-        working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
-      out.rows.push_back({id("run-" + std::to_string(run.number)),
-                          {text(std::to_string(run.number) + ". " + b.run_words(run)), text(depth), text(working),
-                           text(run.holes ? grouped(run.holes) : std::string{}),
-                           text(run.gallons > Ratio(0) ? decimal(run.gallons, 1) : std::string{})}});
-    }
-    out.rows.push_back({"",
-                        {strong(b.say(Word::quantities_total)),
-                         {},
-                         {},
-                         strong(t.holes ? grouped(t.holes) : std::string{}),
-                         strong(decimal(t.gallons, 1))},
-                        Row::Kind::total});
-    blocks.emplace_back(std::move(out));
-    product(blocks);
-  }
-
-  void product(std::vector<Block>& blocks) const {
-    for (const Mix& mix : t.mixes) blocks.emplace_back(mixed(mix));
-    unmixed(blocks);
-    if (!t.timed || t.runs.empty()) return;
+void EstimatePages::unmixed(std::vector<Block>& blocks) const {
+  std::vector<const Product*> told;
+  for (const Mix& mix : t.mixes) told.push_back(mix.product);
+  for (const Task& task : t.tasks) {
+    if (!task.product || std::find(told.begin(), told.end(), task.product) != told.end()) continue;
+    told.push_back(task.product);
     Facts facts;
     facts.columns = 1;
-    facts.facts.push_back({b.say(Word::hours_fact),
-                           text(b.say(Word::hours_value, F{"hours", decimal(t.crew_hours, 1)},
-                                      F{"people", std::to_string(b.in.basis.company.crew->people.value_or(1))}))});
+    facts.facts.push_back({b.say(Word::product_fact), text(product_words(*task.product, 1))});
     blocks.emplace_back(std::move(facts));
   }
+}
 
-  /// Products that are not mixed from a tank: bait, or what a line by the piece takes.
-  void unmixed(std::vector<Block>& blocks) const {
-    std::vector<const Product*> told;
-    for (const Mix& mix : t.mixes) told.push_back(mix.product);
-    for (const Task& task : t.tasks) {
-      if (!task.product || std::find(told.begin(), told.end(), task.product) != told.end()) continue;
-      told.push_back(task.product);
-      Facts facts;
-      facts.columns = 1;
-      facts.facts.push_back({b.say(Word::product_fact), text(product_words(*task.product, 1))});
-      blocks.emplace_back(std::move(facts));
-    }
-  }
+std::string EstimatePages::product_words(const Product& p, int strength) const {
+  const std::string name = p.name.value_or(""), ingredient = p.active_ingredient.value_or("");
+  return p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
+                            F{"percent", shortest(p.finished->value * Ratio(strength), 4)})
+                    : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient});
+}
 
-  [[nodiscard]] std::string product_words(const Product& p, int strength) const {
-    const std::string name = p.name.value_or(""), ingredient = p.active_ingredient.value_or("");
-    return p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
-                              F{"percent", shortest(p.finished->value * Ratio(strength), 4)})
-                      : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient});
-  }
-
-  [[nodiscard]] Facts mixed(const Mix& mix) const {
-    const Product& p = *mix.product;
-    Facts facts;
-    facts.columns = 1;
-    facts.facts.push_back({b.say(Word::product_fact), text(product_words(p, mix.strength))});
+Facts EstimatePages::mixed(const Mix& mix) const {
+  const Product& p = *mix.product;
+  Facts facts;
+  facts.columns = 1;
+  facts.facts.push_back({b.say(Word::product_fact), text(product_words(p, mix.strength))});
+  facts.facts.push_back(
+      {b.say(Word::mix_fact), text(b.say(mix.strength == 2 ? Word::mix_value_double : Word::mix_value,
+                                         F{"gallons", decimal(mix.gallons, 1)}, F{"floz", decimal(mix.fl_oz, 1)}))});
+  const auto& limits = b.in.basis.form.limits;
+  const bool soil = std::any_of(t.runs.begin(), t.runs.end(),
+                                [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
+  if (soil && limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
+    const Length state = *limits->soil_depth->value;
+    const std::string label = print_long(*p.label->soil_depth);
     facts.facts.push_back(
-        {b.say(Word::mix_fact), text(b.say(mix.strength == 2 ? Word::mix_value_double : Word::mix_value,
-                                           F{"gallons", decimal(mix.gallons, 1)}, F{"floz", decimal(mix.fl_oz, 1)}))});
-    const auto& limits = b.in.basis.form.limits;
-    const bool soil = std::any_of(t.runs.begin(), t.runs.end(),
-                                  [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
-    if (soil && limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
-      const Length state = *limits->soil_depth->value;
-      const std::string label = print_long(*p.label->soil_depth);
-      facts.facts.push_back(
-          {b.say(Word::depth_fact),
-           text(state > Length{} ? b.say(Word::depth_value, F{"state", print_long(state)}, F{"label", label})
-                                 : b.say(Word::depth_label_only, F{"label", label}))});
-    }
-    return facts;
+        {b.say(Word::depth_fact),
+         text(state > Length{} ? b.say(Word::depth_value, F{"state", print_long(state)}, F{"label", label})
+                               : b.say(Word::depth_label_only, F{"label", label}))});
   }
+  return facts;
+}
 
-  void warranty(std::vector<Block>& blocks) const {
-    blocks.push_back(Heading{3, id("warranty"), text(b.say(Word::warranty_heading)), true});
-    const WarrantyFacts* w =
-        t.option && t.option->warranty ? b.in.basis.company.warranty(*t.option->warranty) : nullptr;
-    if (!w || !w->kind || *w->kind == WarrantyKind::none) {
-      blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_none))});
-      return;
-    }
-    const std::string months = std::to_string(w->months.value_or(0));
-    std::string kind = b.say(*w->kind == WarrantyKind::retreatment ? Word::warranty_retreatment : Word::warranty_repair,
-                             F{"months", months});
-    if (w->renewal) kind += " " + b.say(Word::warranty_renewal, F{"fee", print(*w->renewal)});
-    blocks.push_back(Paragraph{"body", text(kind)});
-    const auto list = [&](Word heading, const ListOf<std::string>& of) {
-      if (!of || of->empty()) return;
-      blocks.push_back(Paragraph{"body", text(b.say(heading))});
-      List out;
-      for (const std::string& s : *of) out.items.push_back(text(s));
-      blocks.emplace_back(std::move(out));
-    };
-    list(Word::warranty_conditions, w->conditions);
-    list(Word::warranty_voided, w->voided_by);
-    if (w->transfer)
-      blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", *w->transfer}))});
-    if (*w->kind == WarrantyKind::retreatment_and_repair) stood_before(blocks);
+void EstimatePages::priced(std::vector<Block>& blocks) const {
+  if (!e.lines.empty()) {
+    blocks.push_back(Paragraph{"lead", text(lead())});
+    blocks.emplace_back(lines());
+    if (e.holds_until)
+      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
   }
+  scope(blocks);
+  waivers(blocks);
+  others(blocks);
+  if (e.lines.empty()) return;
+  quantities(blocks);
+  if (index != b.reasoned()) would_change(blocks);  // of that one it stands with the reasons
+  warranty(blocks);
+}
 
-  /// A promise to repair says what it does not reach: damage that stood before, what was not seen, what is not treated.
-  void stood_before(std::vector<Block>& blocks) const {
-    List out;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::damage)
-        out.items.push_back(
-            text(b.say(Word::repair_not_damage, F{"number", std::to_string(*f.no)}, F{"where", b.place_of(f)})));
-    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
-      std::vector<std::string> hidden;
-      if (!s.walls_not_seen.empty()) hidden.push_back(b.stretch_words(s, s.walls_not_seen));
-      for (const int n : s.piers_not_seen) hidden.push_back(b.words.name("pier") + " " + std::to_string(n));
-      if (!hidden.empty())
-        out.items.push_back(
-            text(b.say(Word::repair_not_seen, F{"structure", s.name}, F{"list", in_words(b.words, hidden)})));
-    }
-    for (const std::string& one : b.left_words(t)) out.items.push_back(text(one));
-    if (out.items.empty()) return;
-    blocks.push_back(Paragraph{"body", text(b.say(Word::repair_not))});
-    blocks.emplace_back(std::move(out));
-  }
-
-  void limits_of_price(std::vector<Block>& blocks) const {
-    const auto& terms = b.in.basis.company.terms;
-    const auto list = [&](std::string id_, Word heading, const std::vector<std::string>& of) {
-      if (of.empty()) return;
-      blocks.push_back(Heading{3, std::move(id_), text(b.say(heading)), true});
-      List out;
-      for (const std::string& s : of) out.items.push_back(text(s));
-      blocks.emplace_back(std::move(out));
-    };
-    if (terms && terms->included) list("included", Word::included_heading, *terms->included);
-    list("not-included", Word::not_included_heading,
-         {b.say(Word::not_included_repairs), b.say(Word::not_included_hidden)});
-    std::vector<std::string> prepare{b.say(Word::prepare_animals), b.say(Word::prepare_air),
-                                     b.say(Word::prepare_goods)};
-    if (terms && terms->prepare) prepare.insert(prepare.end(), terms->prepare->begin(), terms->prepare->end());
-    list("prepare", Word::prepare_heading, prepare);
-    std::vector<std::string> paying;
-    if (terms && terms->deposit)
-      paying.push_back(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)}));
-    if (e.holds_until) paying.push_back(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}));
-    if (const auto& c = b.in.basis.form.cancellation; c && c->value && c->cite)
-      paying.push_back(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite}));
-    list("paying", Word::paying_heading, paying);
-  }
-
-  void would_change(std::vector<Block>& blocks) const {
-    const bool soil = std::any_of(t.runs.begin(), t.runs.end(), [](const auto& run) { return is_soil(run.kind); });
-    if (!soil) return;  // nothing depends on a depth
-    blocks.push_back(Heading{3, id("would-change"), text(b.say(Word::would_change_heading)), true});
-    std::vector<std::string> assumed;
-    for (const auto& run : t.runs)
-      if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
-        assumed.push_back(std::to_string(run.number));
-    blocks.push_back(Paragraph{
-        "body", text(assumed.empty() ? b.say(Word::would_change_none)
-                                     : b.say(Word::would_change_assumed, F{"numbers", in_words(b.words, assumed)}))});
-    List list;
-    for (const Otherwise& other : otherwise(b.in.basis, t, e))
-      list.items.push_back(text(capitalized(b.otherwise_words(other))));
-    if (!list.items.empty()) blocks.emplace_back(std::move(list));
-  }
-
-  void cautions(std::vector<Block>& blocks) const {
-    blocks.push_back(Heading{3, "cautions", text(b.say(Word::cautions_heading)), true});
-    List list;
-    list.items.push_back(text(b.say(Word::caution_label)));
-    if (!t.runs.empty())
-      for (const Word w : {Word::caution_dry, Word::caution_vents, Word::caution_drill})
-        list.items.push_back(text(b.say(w)));
-    for (const Structure& s : b.c.structures())
-      if (s.dangers)
-        for (const auto& [key, answer] : s.dangers->all())
-          if (*answer && (*answer)->kind == Answer::Kind::there)
-            list.items.push_back(text(b.say(Word::danger_there, F{"danger", b.words.name(key)},
-                                            F{"places", in_words(b.words, (*answer)->places)})));
-    blocks.emplace_back(std::move(list));
-  }
-
-  [[nodiscard]] const WarrantyFacts* warranty_of(const Treatment& other) const {
-    return other.option && other.option->warranty ? b.in.basis.company.warranty(*other.option->warranty) : nullptr;
-  }
-  [[nodiscard]] std::string warranty_short(const Treatment& other) const {
-    const WarrantyFacts* w = warranty_of(other);
-    if (!w || !w->kind || *w->kind == WarrantyKind::none) return b.say(Word::short_none);
-    return b.say(*w->kind == WarrantyKind::retreatment ? Word::short_retreatment : Word::short_repair,
-                 F{"months", std::to_string(w->months.value_or(0))});
-  }
-
-  /// What a choice does and leaves, what label and state ask of it, and what the buyer gives up.
-  void scope(std::vector<Block>& blocks) const {
-    const Scope scope = t.option && t.option->scope ? *t.option->scope : Scope::full;
-    constexpr Word gives_up[] = {Word::scope_full, Word::scope_outside, Word::scope_evidence, Word::scope_bait};
-    const auto left = b.left_words(t);
-    const bool partial = scope != Scope::full;
-    if (!partial && left.empty()) return;
-    if (partial) {
-      blocks.push_back(Paragraph{"body", text(b.say(gives_up[static_cast<std::size_t>(scope)]))});
-      if (t.option->because)
-        blocks.push_back(Paragraph{"body", text(b.say(Word::scope_because, F{"because", *t.option->because}))});
-    }
-    for (const std::string& one : left) blocks.push_back(Paragraph{"body", text(one)});
-    const auto& rule = b.in.basis.form.partial;
-    if (partial && rule && rule->value && *rule->value == Partial::waiver)
-      blocks.push_back(Paragraph{"caution", text(b.say(Word::scope_waiver, F{"cite", rule->cite.value_or("")}))});
-  }
-
-  void other_options(std::vector<Block>& blocks) const {
-    if (b.in.treatments.size() < 2) return;
-    blocks.push_back(Heading{3, "options", text(b.say(Word::other_options_heading)), true});
-    Table out;
-    out.style = "priced";
-    out.caption = b.say(Word::other_options_caption);
-    out.row_heads = true;
-    out.columns = {{b.say(Word::column_option), Column::Align::left, 4, false},
-                   {b.say(Word::column_gallons), Column::Align::right, 1, true},
-                   {b.say(Word::column_holes), Column::Align::right, 1, true},
-                   {b.say(Word::column_hours), Column::Align::right, 1, true},
-                   {b.say(Word::column_warranty), Column::Align::left, 3, false},
-                   {b.say(Word::column_amount), Column::Align::right, 1, true}};
-    for (std::size_t i = 0; i < b.in.treatments.size() && i < b.in.estimates.size(); ++i) {
-      const Treatment& other = b.in.treatments[i];
-      out.rows.push_back(
-          {"",
-           {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
-            text(other.timed && other.minutes > Ratio(0) ? decimal(other.crew_hours, 1) : std::string()),
-            text(warranty_short(other)),
-            text(b.in.estimates[i].lines.empty() ? b.say(Word::not_our_price) : print(b.in.estimates[i].total))}});
-    }
-    blocks.emplace_back(std::move(out));
-  }
-
-  void priced(std::vector<Block>& blocks) const {
-    if (!e.lines.empty()) {
-      blocks.push_back(Paragraph{"lead", text(lead())});
-      blocks.emplace_back(lines());
-      if (e.holds_until)
-        blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
-    }
-    scope(blocks);
-    waivers(blocks);
-    others(blocks);
-    if (e.lines.empty()) return;
-    quantities(blocks);
-    if (index != b.reasoned()) would_change(blocks);  // of that one it stands with the reasons
-    warranty(blocks);
-  }
-
-  [[nodiscard]] std::string lead() const {
-    Length feet;
-    for (const auto& run : t.runs)
-      if (is_soil(run.kind) || run.kind == RunKind::slab || run.kind == RunKind::joints || run.kind == RunKind::pipes)
-        feet += run.length;
-    const bool liquid = t.gallons > Ratio(0) && feet > Length{};
-    if (t.runs.empty() || !liquid) return b.say(Word::estimate_lead_plain);
-    return b.say(Word::estimate_lead, F{"feet", decimal(feet.in_feet(), 1)}, F{"holes", grouped(t.holes)},
-                 F{"gallons", decimal(t.gallons, 1)});
-  }
-};
-
-}  // namespace
+std::string EstimatePages::lead() const {
+  Length feet;
+  for (const auto& run : t.runs)
+    if (is_soil(run.kind) || run.kind == RunKind::slab || run.kind == RunKind::joints || run.kind == RunKind::pipes)
+      feet += run.length;
+  const bool liquid = t.gallons > Ratio(0) && feet > Length{};
+  if (t.runs.empty() || !liquid) return b.say(Word::estimate_lead_plain);
+  return b.say(Word::estimate_lead, F{"feet", decimal(feet.in_feet(), 1)}, F{"holes", grouped(t.holes)},
+               F{"gallons", decimal(t.gallons, 1)});
+}
 
 Section Builder::estimate() const {
   Section out{"estimate", "estimate", {}};
