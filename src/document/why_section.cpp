@@ -135,7 +135,6 @@ Section Builder::why() const {
       bars.bars.push_back({p.label, value(p.value), (p.value / whole * Ratio(1000)).rounded()});
     out.blocks.emplace_back(std::move(bars));
   };
-  picture(Word::why_dollars, "why-dollars", money, [](const Ratio& v) { return print(Money{v.rounded()}); });
   picture(
       Word::why_feet, "why-feet",
       parts_of(*this, *t,
