@@ -45,7 +45,10 @@ Ring corner_beyond(const SurveyedStructure& s, const Wall& wall, Length deep) {
   const Vec corner = vec(wall.to), out = a[2] - corner, far = b[3] - corner;
   // Both are `deep` long: they meet at their sum over one plus the cosine between them.
   const auto square = static_cast<long double>(dot(out, out));
-  const long double share = square > 0 ? 1 / (1 + static_cast<long double>(dot(out, far)) / square) : 1;
+  const long double cosine = square > 0 ? static_cast<long double>(dot(out, far)) / square : 0;
+  constexpr long double spike = 1.0L / 8;  // a corner so sharp has no tip: it would lie far beyond the plan
+  if (1 + cosine < spike) return {corner, corner + out, corner + far};
+  const long double share = 1 / (1 + cosine);
   const Vec sum = out + far;
   const Vec tip{std::llround(static_cast<long double>(sum.x) * share),
                 std::llround(static_cast<long double>(sum.y) * share)};
