@@ -320,6 +320,7 @@ struct Work : Placed {
   Field<std::string> proof;
   Field<bool> preventive, lender_asks;
   Field<Waiver> waiver;
+  bool local = false;  ///< cut by a scope: of what it names, only what lies near the findings it answers
   static const yaml::Block& block();
   [[nodiscard]] By who() const { return by.value_or(By::us); }
 };

@@ -26,7 +26,7 @@ Ratio direct(const Basis& basis, const Treatment& t, const PricedLine& line) {
     for (const Task& task : t.tasks)
       if (task.work == line.work) minutes = task.minutes;
   }
-  return product + minutes / 60 * cents(*costs.hour);
+  return Ratio((product + minutes / 60 * cents(*costs.hour)).rounded());
 }
 
 }  // namespace
@@ -36,9 +36,15 @@ std::optional<Cost> cost_of(const Basis& basis, const Treatment& t) {
   if (!costs || !t.timed || !costs->hour || !costs->equipment || !costs->travel || !costs->overhead || !costs->margin)
     return std::nullopt;
   if (costs->margin->value >= Ratio(100)) return std::nullopt;
+  constexpr Money most{100'000'00};  // beyond it a slip of the keyboard, which the rules report
+  if (*costs->hour > most || *costs->equipment > most || *costs->travel > most) return std::nullopt;
+  for (const Task& task : t.tasks) {  // bait, or what a line by the piece takes: nobody said how much
+    const bool mixed = std::any_of(t.mixes.begin(), t.mixes.end(), [&](const Mix& m) { return m.product == task.product; });
+    if (task.product && !mixed) return std::nullopt;
+  }
   Cost cost;
   for (const Mix& mix : t.mixes) {
-    if (!mix.cost) return std::nullopt;
+    if (!mix.cost || *mix.cost > most) return std::nullopt;
     cost.product += *mix.cost;
   }
   cost.labor = money(t.minutes / 60 * cents(*costs->hour));

@@ -81,6 +81,11 @@ struct Pricing {
     for (const std::size_t index : task.runs) {
       bool priced = false;
       const auto offered = measures_of(treatment.runs[index]);
+      for (const auto& [per, exact] : offered)  // a rate for this product, in whatever measure, before one for any
+        if (const Rate* own = priced ? nullptr : basis.company.rate(method, per, task.product); own && own->product) {
+          add(task, index, *own, exact);
+          priced = true;
+        }
       for (const auto& [per, exact] : offered)
         if (const Rate* rate = priced ? nullptr : basis.company.rate(method, per, task.product)) {
           add(task, index, *rate, exact);

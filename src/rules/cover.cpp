@@ -135,9 +135,22 @@ Cover cover_of(const Papers& papers, const Work& work, const SurveyedStructure& 
   for (const Place& place : items(work.places)) take_place(cover, s, place);
   cover.near.insert(cover.near.end(), items(work.near).begin(), items(work.near).end());
   const Length reach = reach_of(papers.basis, work, product_for(papers, work));
+  Cover near;
   for (const int no : cover.near)
     if (const Finding* f = finding_of(papers, no))
-      if (const auto place = place_of(papers, s, *f)) take_near(cover, within(s, *place, reach));
+      if (const auto place = place_of(papers, s, *f)) take_near(near, within(s, *place, reach));
+  if (work.local) {  // of what it names, only what lies near
+    cover.walls = shared_by(joined(std::move(cover.walls)), joined(near.walls));
+    std::erase_if(cover.piers, [&](int n) { return !holds(near.piers, n); });
+    const auto cut = [](auto& mine, const auto& theirs) {
+      std::erase_if(mine, [&](std::size_t n) { return std::find(theirs.begin(), theirs.end(), n) == theirs.end(); });
+    };
+    cut(cover.chimneys, near.chimneys);
+    cut(cover.partitions, near.partitions);
+    cover.all_walls = false;
+  } else {
+    cover.add(near);
+  }
   tidy(cover);
   return cover;
 }

@@ -62,7 +62,9 @@ struct Voids {
       for (const PartitionStretch& stretch : near.partitions)
         if (stretch.partition == i) length += stretch.b - stretch.a;
       length = std::min(length, one.clear);
-      const bool whole = holds(names, one.facts->name) || (task.work->walls && task.work->walls->all);
+      const bool named = holds(names, one.facts->name) || (task.work->walls && task.work->walls->all);
+      const bool whole = named && !task.work->local;
+      if (task.work->local && !named) continue;
       if (whole) length = one.clear;
       if (length <= Length{}) continue;
       run.length += length;
@@ -119,6 +121,14 @@ struct Voids {
 /// Slabs that a line names, or that lie near its findings.
 std::vector<std::string> slab_names(Planner& p, const Work& work, const SurveyedStructure& s) {
   auto names = p.named_places(work, Place::Kind::slab);
+  if (work.local) {
+    std::erase_if(names, [&](const std::string& name) {
+      return std::none_of(s.slabs.begin(), s.slabs.end(), [&](const SurveyedSlab& slab) {
+        return slab.facts->name && *slab.facts->name == name && p.near_place(work, s, slab.shapes);
+      });
+    });
+    return names;
+  }
   for (const std::size_t i : p.near_of(work, s).slabs)
     if (s.slabs[i].facts->name && !holds(names, s.slabs[i].facts->name)) names.push_back(*s.slabs[i].facts->name);
   return names;
@@ -199,7 +209,7 @@ struct Slabs {
   /// Joints and pipes through a slab are drilled where a line names them.
   void marks() const {
     const auto wanted = p.named_places(*task.work, Place::Kind::mark);
-    if (wanted.empty()) return;
+    if (wanted.empty() || task.work->sides.value_or(Sides::both) == Sides::outside) return;
     Run joints, pipes;
     joints.kind = RunKind::joints;
     pipes.kind = RunKind::pipes;

@@ -119,6 +119,7 @@ void Planner::line(const Work& work) {
           takes == Takes::soil || takes == Takes::backfill || takes == Takes::voids || takes == Takes::slab;
       const bool names =
           !by_name || work.walls.written() || work.piers.written() || work.near.written() || work.places.written();
+      if (task.runs.empty() && work.local) return;  // nothing of it lies near: the option leaves it out
       if (task.runs.empty() && names && s->complete && faults.all().size() == before &&
           all_near_placed(basis, work, *s))
         faults.add(Rule::does_no_work, work.does.at,

@@ -52,6 +52,10 @@ struct Planner {
   [[nodiscard]] Near near_of(const Work& work, const SurveyedStructure& s);
   /// Marks of one kind that a line names; all of that kind when it names no mark at all.
   [[nodiscard]] std::vector<const Mark*> marks_of(const Work& work, const SurveyedStructure& s, MarkKind kind) const;
+  /// Whether a line that is cut to what lies near its findings takes in what stands there.
+  [[nodiscard]] bool near_place(const Work& work, const SurveyedStructure& s,
+                                const std::vector<std::vector<Point>>& shapes) const;
+  [[nodiscard]] bool near_mark(const Work& work, const SurveyedStructure& s, const Mark& mark) const;
   /// Parts that a line names, or all; an unknown name is reported.
   [[nodiscard]] std::vector<std::size_t> parts_of(const Work& work, const SurveyedStructure& s);
 

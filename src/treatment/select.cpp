@@ -79,7 +79,8 @@ Near Planner::near_of(const Work& work, const SurveyedStructure& s) {
 }
 
 std::vector<Stretch> Planner::walls_of(const Work& work, const SurveyedStructure& s) {
-  std::vector<Stretch> out = near_of(work, s).stretches;
+  const std::vector<Stretch> near = near_of(work, s).stretches;
+  std::vector<Stretch> out = work.local ? std::vector<Stretch>{} : near;
   const auto take = [&](int number, std::optional<Length> from, std::optional<Length> to, Span at) {
     const Wall* wall = s.wall(number);
     if (!wall) return unknown_place(faults, at, "there is no wall " + std::to_string(number) + " in `" + s.name + "`");
@@ -96,11 +97,13 @@ std::vector<Stretch> Planner::walls_of(const Work& work, const SurveyedStructure
     if (p.kind == Place::Kind::all_walls)
       for (const Wall& wall : s.walls) out.push_back(whole(wall));
   }
-  return joined(std::move(out));
+  out = joined(std::move(out));
+  return work.local ? common(out, near) : out;
 }
 
 std::vector<int> Planner::piers_of(const Work& work, const SurveyedStructure& s) {
-  std::vector<int> out = near_of(work, s).piers;
+  const std::vector<int> near = near_of(work, s).piers;
+  std::vector<int> out = work.local ? std::vector<int>{} : near;
   const auto take = [&](int number, Span at) {
     if (s.pier(number)) return out.push_back(number);
     unknown_place(faults, at, "there is no pier " + std::to_string(number) + " in `" + s.name + "`");
@@ -117,11 +120,14 @@ std::vector<int> Planner::piers_of(const Work& work, const SurveyedStructure& s)
   }
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());
+  if (work.local)
+    std::erase_if(out, [&](int n) { return std::find(near.begin(), near.end(), n) == near.end(); });
   return out;
 }
 
 std::vector<std::size_t> Planner::chimneys_of(const Work& work, const SurveyedStructure& s) {
-  std::vector<std::size_t> out = near_of(work, s).chimneys;
+  const std::vector<std::size_t> near = near_of(work, s).chimneys;
+  std::vector<std::size_t> out = work.local ? std::vector<std::size_t>{} : near;
   const auto& chimneys = items(s.facts->chimneys);
   if (work.piers && work.piers->all)
     for (std::size_t i = 0; i < chimneys.size(); ++i) out.push_back(i);
@@ -136,14 +142,36 @@ std::vector<std::size_t> Planner::chimneys_of(const Work& work, const SurveyedSt
   }
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());
+  if (work.local)
+    std::erase_if(out, [&](std::size_t n) { return std::find(near.begin(), near.end(), n) == near.end(); });
   return out;
+}
+
+bool Planner::near_place(const Work& work, const SurveyedStructure& s, const std::vector<std::vector<Point>>& shapes) const {
+  if (!work.local) return true;
+  const Length reach = reach_of(basis, work, product);
+  for (const int no : items(work.near))
+    for (const Finding& f : items(basis.c.findings)) {
+      if (!f.no || *f.no != no || !f.place || (f.in && *f.in != s.name)) continue;
+      const auto gap = distance(shapes_of(s, *f.place), shapes);
+      if (gap && *gap <= reach) return true;
+    }
+  return false;
+}
+
+bool Planner::near_mark(const Work& work, const SurveyedStructure& s, const Mark& mark) const {
+  if (!work.local || !mark.at_point) return true;
+  std::vector<Point> shape{*mark.at_point};
+  if (mark.to) shape.push_back(*mark.to);
+  return near_place(work, s, {shape});
 }
 
 std::vector<const Mark*> Planner::marks_of(const Work& work, const SurveyedStructure& s, MarkKind kind) const {
   const auto names = named_places(work, Place::Kind::mark);
   std::vector<const Mark*> out;
   for (const Mark& mark : items(s.facts->marks))
-    if (mark.kind && *mark.kind == kind && (names.empty() || holds(names, mark.name))) out.push_back(&mark);
+    if (mark.kind && *mark.kind == kind && (names.empty() || holds(names, mark.name)) && near_mark(work, s, mark))
+      out.push_back(&mark);
   return out;
 }
 

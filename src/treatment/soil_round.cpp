@@ -98,13 +98,21 @@ void Soil::partitions() {
   const Work& work = *task.work;
   const auto names = p.named_places(work, Place::Kind::partition);
   const bool all = work.walls && work.walls->all;
+  const Near near = p.near_of(work, s);
   std::map<Depths, Run> runs;
-  for (const SurveyedPartition& one : s.partitions) {
-    if (!all && !holds(names, one.facts->name)) continue;
+  for (std::size_t i = 0; i < s.partitions.size(); ++i) {
+    const SurveyedPartition& one = s.partitions[i];
     if (s.parts[one.part].foundation != Foundation::crawl_space || one.faces <= Length{}) continue;
+    // Near its findings a line takes both faces of a stretch; a whole partition has the faces that were measured.
+    Length both;
+    for (const PartitionStretch& stretch : near.partitions)
+      if (stretch.partition == i) both += (stretch.b - stretch.a) * 2;
+    const bool named = all || holds(names, one.facts->name);
+    const Length faces = named && !work.local ? one.faces : work.local && !named ? Length{} : std::min(both, one.faces);
+    if (faces <= Length{}) continue;
     Run& run = runs[depths(*one.facts->footing, known(*one.facts))];
     run.kind = RunKind::soil_partitions;
-    run.length += one.faces;
+    run.length += faces;
     run.names.push_back(one.facts->name.value_or(""));
   }
   for (auto& [at, run] : runs) {
@@ -122,7 +130,7 @@ void Soil::pilasters(const std::vector<Stretch>& outside, const std::vector<Stre
   for (const SurveyedPilaster& one : s.pilasters) {
     if (one.shapes.empty()) continue;
     const bool out = *one.facts->side == Sides::outside;
-    const bool named = holds(names, one.facts->name);
+    const bool named = holds(names, one.facts->name) && !task.work->local;
     int count = 0;
     for (const Place& place : *one.facts->places)
       if (named || touches(out ? outside : inside, place)) ++count;
@@ -145,6 +153,7 @@ void Soil::porches(const std::vector<Stretch>& chosen) {
     const bool all = work.walls && work.walls->all;
     const bool whole = !slab.adjoins.empty() && without(slab.adjoins, chosen).empty();
     if (!all && !holds(names, facts.name) && !whole) continue;
+    if (!p.near_place(work, s, slab.shapes)) continue;
     if (!facts.footing) {
       footing_unsaid(facts.name ? facts.name.at : facts.at, "of the outer walls of `" + facts.name.value_or("") + "`");
       continue;
@@ -167,6 +176,10 @@ void Soil::posts(const std::vector<std::string>& names) {
     const auto found =
         std::find_if(all.begin(), all.end(), [&](const WoodContact& w) { return w.name && *w.name == name; });
     if (found == all.end() || !found->posts) continue;  // an unknown name is reported by the rules
+    Place place;
+    place.kind = Place::Kind::wood;
+    place.name = name;
+    if (!p.near_place(*task.work, s, shapes_of(s, place))) continue;
     Run run;
     run.kind = RunKind::soil_posts;
     run.count = *found->posts;
