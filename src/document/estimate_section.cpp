@@ -62,7 +62,7 @@ Table EstimatePages::lines() const {
                  {b.say(Word::column_measure), Column::Align::right, 1, true},
                  {b.say(Word::column_rate), Column::Align::right, 1, true},
                  {b.say(Word::column_amount), Column::Align::right, 1, true}};
-  const Work* last = nullptr;
+  std::string last;              // the line whose heading was put
   std::set<std::string> placed;  // a line cut in two by its scope has one place to link to
   const auto place = [&](const std::string& work_id) {
     return placed.insert(work_id).second ? id(line_id(work_id)) : std::string();
@@ -70,14 +70,14 @@ Table EstimatePages::lines() const {
   for (const PricedLine& line : e.lines) {
     const std::string work_id = line.work->id.value_or("");
     if (!line.run) {  // counted work and jobs need no heading above their one line
-      last = line.work;
+      last = work_id;
       out.rows.push_back({place(work_id),
                           {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)),
                            numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
       continue;
     }
-    if (line.work != last) {
-      last = line.work;
+    if (work_id != last || work_id.empty()) {
+      last = work_id;
       out.rows.push_back({place(work_id),
                           {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))},
                           Row::Kind::group});

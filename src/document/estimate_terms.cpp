@@ -8,9 +8,13 @@ namespace soundsill::document {
 using F = Words::Fill;
 
 void EstimatePages::waivers(std::vector<Block>& blocks) const {
+  std::vector<std::string> told;  // a line cut in two by its scope has one waiver
   for (const Task& task : t.tasks) {
     const auto& w = task.work->waiver;
     if (!w || !w->by || !w->on || !w->because) continue;
+    const std::string id_of = task.work->id.value_or("");
+    if (std::find(told.begin(), told.end(), id_of) != told.end()) continue;
+    told.push_back(id_of);
     blocks.push_back(Paragraph{"caution", text(b.say(Word::waived, F{"work", b.work_short(*task.work)}, F{"by", *w->by},
                                                      F{"date", print_long(*w->on)}, F{"because", *w->because}))});
   }
@@ -39,6 +43,9 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
   list(Word::warranty_voided, w->voided_by);
   if (w->transfer)
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", *w->transfer}))});
+  const bool partial = t.option->scope && *t.option->scope != Scope::full;
+  if (partial && w->partial_because && *w->kind == WarrantyKind::retreatment_and_repair)
+    blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_partial, F{"because", *w->partial_because}))});
   if (*w->kind == WarrantyKind::retreatment_and_repair) stood_before(blocks);
 }
 
@@ -142,7 +149,9 @@ void EstimatePages::scope(std::vector<Block>& blocks) const {
   }
   for (const std::string& one : left) blocks.push_back(Paragraph{"body", text(one)});
   const auto& rule = b.in.basis.form.partial;
-  if (partial && rule && rule->value && *rule->value == Partial::waiver)
+  const bool signed_already = std::any_of(t.tasks.begin(), t.tasks.end(),
+                                          [](const Task& task) { return task.work->waiver && task.work->waiver->on; });
+  if (partial && !signed_already && rule && rule->value && *rule->value == Partial::waiver)
     blocks.push_back(Paragraph{"caution", text(b.say(Word::scope_waiver, F{"cite", rule->cite.value_or("")}))});
 }
 

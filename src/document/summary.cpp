@@ -355,7 +355,8 @@ Section Builder::summary() const {
   s.notices(out.blocks);
   out.blocks.push_back(Paragraph{"lead", text(s.lead())});
   out.blocks.push_back(s.figures());
-  if (!items(c.findings).empty()) {
+  const Estimate* priced = main_estimate();
+  if (!items(c.findings).empty() || (priced && !priced->lines.empty())) {
     out.blocks.push_back(Heading{2, "answers", text(say(Word::summary_heading)), true});
     out.blocks.push_back(s.table());
     s.choices(out.blocks);

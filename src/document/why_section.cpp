@@ -85,6 +85,7 @@ std::vector<std::string> Builder::left_words(const Treatment& t) const {
     if (!one.outside.empty())
       out.push_back(prefix + say(Word::left_outside, F{"list", stretch_words(*s, one.outside)}));
     if (!one.inside.empty()) out.push_back(prefix + say(Word::left_inside, F{"list", stretch_words(*s, one.inside)}));
+    if (!one.below.empty()) out.push_back(prefix + say(Word::left_below, F{"list", stretch_words(*s, one.below)}));
     if (!one.paved.empty()) out.push_back(prefix + say(Word::left_paved, F{"list", stretch_words(*s, one.paved)}));
     std::vector<std::string> things;
     for (const int n : one.piers) things.push_back(words.name("pier") + " " + std::to_string(n));
@@ -109,8 +110,8 @@ Section Builder::why() const {
   const auto money = parts_of(*this, *t, [&](const Task& task) { return Ratio(amount_of(*e, *task.work).cents); });
   const auto most =
       std::max_element(money.begin(), money.end(), [](const Part& a, const Part& b) { return a.value < b.value; });
-  if (most != money.end())
-    add(say(Word::why_most, F{"amount", print(Money{most->value.rounded()})}, F{"total", print(e->total)},
+  if (most != money.end() && money.size() > 1)
+    add(say(Word::why_most, F{"amount", print(Money{most->value.rounded()})}, F{"total", print(e->lines_total)},
             F{"work", uncapitalized(most->label)}));
   Length feet;
   for (const auto& run : t->runs)

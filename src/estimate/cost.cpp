@@ -39,7 +39,8 @@ std::optional<Cost> cost_of(const Basis& basis, const Treatment& t) {
   constexpr Money most{100'000'00};  // beyond it a slip of the keyboard, which the rules report
   if (*costs->hour > most || *costs->equipment > most || *costs->travel > most) return std::nullopt;
   for (const Task& task : t.tasks) {  // bait, or what a line by the piece takes: nobody said how much
-    const bool mixed = std::any_of(t.mixes.begin(), t.mixes.end(), [&](const Mix& m) { return m.product == task.product; });
+    const bool mixed =
+        std::any_of(t.mixes.begin(), t.mixes.end(), [&](const Mix& m) { return m.product == task.product; });
     if (task.product && !mixed) return std::nullopt;
   }
   Cost cost;

@@ -117,7 +117,10 @@ std::string ceiling_text(const Basis& basis, const std::deque<Choice>& all, Mone
     const auto least = std::min_element(
         all.begin(), all.end(), [](const Choice& a, const Choice& b) { return a.estimate.total < b.estimate.total; });
     if (least != all.end())
-      out += fmt::format("; the least is {} for option {}", print(least->estimate.total), least->treatment.id);
+      out += fmt::format("; the least is {} for option {}{}", print(least->estimate.total), least->treatment.id,
+                         least->option.product ? " with " + *least->option.product : std::string());
+    else
+      return "there is no work of ours to price\n";
     return out + "\n";
   }
   std::string out =

@@ -79,6 +79,48 @@ void odd_percent(Faults& faults, const Field<Percent>& percent, std::int64_t mos
         "write the percentage as it is");
 }
 
+/// Names that nothing bears, rows that stand twice, and costs that are none or too great.
+void slips(const Papers& papers, Faults& faults) {
+  const Company& company = papers.basis.company;
+  const auto products = all_of(items(company.products), &Product::id);
+  const auto& rates = items(company.rates);
+  for (std::size_t i = 0; i < rates.size(); ++i) {
+    const Rate& rate = rates[i];
+    if (rate.product && std::find(products.begin(), products.end(), *rate.product) == products.end())
+      faults.add(Rule::unknown_reference, rate.product.at, quoted(*rate.product) + " is no product of this file",
+                 "the rate would never be used, and another price printed",
+                 did_you_mean(*rate.product, products, "name a product"));
+    for (std::size_t j = 0; j < i; ++j)
+      if (rate.does && rate.per && rates[j].does && rates[j].per && *rate.does == *rates[j].does &&
+          *rate.per == *rates[j].per && rate.product.value_or("") == rates[j].product.value_or(""))
+        faults.add({Rule::doubled_name,
+                    rate.does.at,
+                    quoted(*rate.does) + " has two rates for one " + std::string(yaml::word(*rate.per)),
+                    "only the first would be used",
+                    "take one of them out",
+                    {{rates[j].does.at, "the first one"}}});
+  }
+  const auto methods = all_of(items(papers.basis.trade.methods), &Method::name);
+  for (const Tax& tax : items(company.tax))
+    for (const std::string& method : items(tax.on))
+      if (std::find(methods.begin(), methods.end(), method) == methods.end())
+        faults.add(Rule::unknown_reference, tax.on.at, quoted(method) + " is not a method", "the tax would be left out",
+                   did_you_mean(method, methods, "name the methods that are taxed"));
+  const auto cost = [&](const Field<Money>& money, Money most, const std::string& what) {
+    if (money && (money->cents == 0 || *money > most))
+      odd(faults, money.at,
+          what + " of " + print(*money) + (money->cents == 0 ? " costs nothing" : " is more than " + print(most)),
+          "write dollars and cents with their dot");
+  };
+  if (company.costs) cost(company.costs->hour, {1000'00}, "an hour");
+  for (const Product& product : items(company.products))
+    for (const Package& package : items(product.packages)) cost(package.cost, {10'000'00}, "a package");
+  if (company.minimum_charge && *company.minimum_charge > Money{100'000'00})
+    odd(faults, company.minimum_charge.at,
+        "a minimum charge of " + print(*company.minimum_charge) + " is more than $100,000.00",
+        "write dollars and cents with their dot");
+}
+
 }  // namespace
 
 void odd_rate(const Papers& papers, Faults& faults) {
@@ -93,6 +135,7 @@ void odd_rate(const Papers& papers, Faults& faults) {
           print(*rate.price) + " for one " + std::string(yaml::word(*rate.per)) + " is more than " + print(most),
           "write dollars and cents with their dot");
   }
+  slips(papers, faults);
   for (const Tax& tax : items(company.tax)) odd_percent(faults, tax.percent, most_tax, "a sales tax");
   if (company.costs) odd_percent(faults, company.costs->margin, 90, "a margin");
   for (const Adjustment& a : items(papers.basis.c.adjustments)) {

@@ -133,7 +133,8 @@ Mix mix_for(const Product& product, const Ratio& rate, const Ratio& gallons, con
     const Ratio size = mix.packages.front().first;
     mix.packages_used = mix.exact_fl_oz / size;
     for (const Package& p : items(product.packages))
-      if (p.fl_oz && *p.fl_oz == size && p.cost && *p.cost <= Money{100'000'00}) mix.cost = times(mix.packages_used, *p.cost);
+      if (p.fl_oz && *p.fl_oz == size && p.cost && *p.cost <= Money{100'000'00})
+        mix.cost = times(mix.packages_used, *p.cost);
   }
   mix.working = decimal(gallons, 1) + " gal x " + shortest(rate, 2) + " fl oz / 100 gal";
   return mix;

@@ -70,7 +70,8 @@ struct Cutter {
       const Takes takes = method ? method->takes.value_or(Takes::nothing) : Takes::nothing;
       if (line->who() != By::us || (!on_soil(takes) && !below_slab(takes) && takes != Takes::voids)) continue;
       const std::string where = structure_of(*line);
-      auto found = std::find_if(made.begin(), made.end(), [&](const auto& m) { return structure_of(m.second) == where; });
+      auto found =
+          std::find_if(made.begin(), made.end(), [&](const auto& m) { return structure_of(m.second) == where; });
       if (found == made.end()) {
         Work work;
         work.at = line->at;
@@ -157,6 +158,15 @@ struct Leaving {
       if (slab.facts->fill && *slab.facts->fill == Fill::none)
         drilled.insert(drilled.end(), slab.adjoins.begin(), slab.adjoins.end());
     out.paved = without(joined(std::move(paved)), joined(std::move(drilled)));
+    std::vector<Stretch> floors;
+    for (const Wall& wall : s.walls) {
+      const SurveyedPart& part = s.parts[wall.part];
+      const bool slab = part.foundation != Foundation::crawl_space && part.foundation != Foundation::piers;
+      if (slab && wall.inside_length > Length{} && !named(RunKind::under_slab, part.name))
+        floors.push_back({wall.number, {}, wall.length});
+    }
+    out.below = without(floors, treated(RunKind::slab, true));
+    for (const Stretch& one : out.below) out.feet += planning::inside_of(*s.wall(one.wall), one);
     for (const auto* list : {&out.outside, &out.paved})
       for (const Stretch& one : *list) out.feet += one.length();
     for (const Stretch& one : out.inside) out.feet += planning::inside_of(*s.wall(one.wall), one);
@@ -179,6 +189,10 @@ struct Leaving {
     };
     for (const Chimney& c : items(s.facts->chimneys))
       if (c.size) note(c.name, RunKind::soil_chimneys, (c.size->width + c.size->depth) * 2);
+    for (const SurveyedSlab& slab : s.slabs)
+      if (slab.facts->fill && *slab.facts->fill == Fill::earth)
+        note(slab.facts->name, RunKind::soil_porches, slab.free_edges);
+    for (const WoodContact& wood : items(s.facts->wood)) note(wood.name, RunKind::soil_posts, Length{});
     for (const SurveyedPartition& p : s.partitions)
       if (s.parts[p.part].foundation == Foundation::crawl_space) note(p.facts->name, RunKind::soil_partitions, p.faces);
   }

@@ -17,11 +17,12 @@ void cut_to_scope(Case& c, const Trade& trade);
 struct LeftOut {
   std::string structure;
   std::vector<Stretch> outside, inside, paved;
+  std::vector<Stretch> below;  ///< along the inside of slabs and basements
   std::vector<int> piers;
-  std::vector<std::string> named;  ///< chimneys, partitions, slabs
+  std::vector<std::string> named;  ///< chimneys, partitions, outer walls of porches, posts
   Length feet;                     ///< of soil and paving left alone
   [[nodiscard]] bool nothing() const {
-    return outside.empty() && inside.empty() && paved.empty() && piers.empty() && named.empty();
+    return outside.empty() && inside.empty() && paved.empty() && below.empty() && piers.empty() && named.empty();
   }
 };
 /// Only of structures where soil is treated, drilled or baited; of others nothing is left out.

@@ -120,8 +120,7 @@ std::vector<int> Planner::piers_of(const Work& work, const SurveyedStructure& s)
   }
   std::sort(out.begin(), out.end());
   out.erase(std::unique(out.begin(), out.end()), out.end());
-  if (work.local)
-    std::erase_if(out, [&](int n) { return std::find(near.begin(), near.end(), n) == near.end(); });
+  if (work.local) std::erase_if(out, [&](int n) { return std::find(near.begin(), near.end(), n) == near.end(); });
   return out;
 }
 
@@ -147,7 +146,8 @@ std::vector<std::size_t> Planner::chimneys_of(const Work& work, const SurveyedSt
   return out;
 }
 
-bool Planner::near_place(const Work& work, const SurveyedStructure& s, const std::vector<std::vector<Point>>& shapes) const {
+bool Planner::near_place(const Work& work, const SurveyedStructure& s,
+                         const std::vector<std::vector<Point>>& shapes) const {
   if (!work.local) return true;
   const Length reach = reach_of(basis, work, product);
   for (const int no : items(work.near))
