@@ -119,7 +119,10 @@ void Planner::line(const Work& work) {
           takes == Takes::soil || takes == Takes::backfill || takes == Takes::voids || takes == Takes::slab;
       const bool names =
           !by_name || work.walls.written() || work.piers.written() || work.near.written() || work.places.written();
-      if (task.runs.empty() && work.local) return;  // nothing of it lies near: the option leaves it out
+      const auto& scoped = basis.c.scoped;
+      const bool cut =
+          std::any_of(scoped.begin(), scoped.end(), [&](const ScopedLine& l) { return l.work && &*l.work == &work; });
+      if (task.runs.empty() && cut) return;  // nothing is left of it: the option leaves it out
       if (task.runs.empty() && names && s->complete && faults.all().size() == before &&
           all_near_placed(basis, work, *s))
         faults.add(Rule::does_no_work, work.does.at,

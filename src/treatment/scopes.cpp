@@ -98,7 +98,7 @@ struct Cutter {
     if (*option.scope == Scope::bait) return bait(lines);
     for (const Work* line : lines) {
       const Method* method = line->does ? trade.method(*line->does) : nullptr;
-      if (!method || line->who() != By::us) continue;
+      if (!method || line->who() != By::us || line->near.written()) continue;  // what is near already stays
       const Takes takes = method->takes.value_or(Takes::nothing);
       if (*option.scope == Scope::outside_and_local) outside_and_local(*line, takes);
       if (*option.scope == Scope::evidence_only) evidence_only(*line, takes);
