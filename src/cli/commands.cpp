@@ -3,8 +3,8 @@
 #include <cstdio>
 #include <deque>
 
+#include "cli/papers.h"
 #include "listing/listing.h"
-#include "pdf/pdf.h"
 
 namespace soundsill::cli {
 namespace {
@@ -84,31 +84,11 @@ ExitStatus measure_case(const Request& request) {
 
 namespace {
 
-constexpr std::size_t pdf_limit = 200'000'000;
-
-/// A packet says in its metadata which case and revision it is, or that it is a draft. Drafts give way freely, a final
-/// paper to its own revision; whatever else stands there stays.
-enum class Standing { nothing, same, another, foreign };
-Standing standing(const std::string& path, const std::string& subject, const std::string& draft_word,
-                  const Files& files) {
-  const FileRead old = files.read(path, pdf_limit);
-  if (!old.bytes) return files.exists(path) ? Standing::foreign : Standing::nothing;
-  if (old.bytes->empty()) return Standing::nothing;
-  const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
-  if (!holds("<pdf:Producer>soundsill ")) return Standing::foreign;
-  const bool gives_way = holds(pdf::subject_opening(subject) + "<") || holds(pdf::subject_opening(draft_word + ": "));
-  return gives_way ? Standing::same : Standing::another;
-}
-
 /// Writes one paper to its place, unless what stands there is to stay.
-ExitStatus write_paper(const Request& request, const page::Pages& pages, const std::string& path, const Shared& shared,
+ExitStatus write_paper(const Request& request, const PaperFile& paper, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
-  pdf::Options options;
-  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
-  options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
-  const std::string bytes = pdf::write(pages, options);
-  if (path == "-") return put(stdout, bytes) ? status : ExitStatus::usage;
-  switch (standing(path, pages.subject, shared.words->say(document::Word::draft), files)) {
+  if (path == "-") return put(stdout, paper.bytes) ? status : ExitStatus::usage;
+  switch (standing(path, paper, shared.words->say(document::Word::draft), files)) {
     case Standing::foreign:  // never, not even with --replace: it may be the case itself
       put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is no paper of soundsill; it stays as it is\n");
       return ExitStatus::usage;
@@ -122,7 +102,7 @@ ExitStatus write_paper(const Request& request, const page::Pages& pages, const s
     case Standing::same:
       break;
   }
-  if (const std::string trouble = write_whole(path, bytes); !trouble.empty()) {
+  if (const std::string trouble = write_whole(path, paper.bytes); !trouble.empty()) {
     put(stderr, "soundsill: `" + safe_for_terminal(path) + "` cannot be written: " + trouble + "\n");
     return ExitStatus::usage;
   }
@@ -136,48 +116,84 @@ bool must_stand_apart(const Loaded& loaded) {
 }
 
 /// `packet.pdf` beside `packet-estimate.pdf`.
-std::string beside(const std::string& path) {
-  const auto dot = path.rfind(".pdf");
-  return dot == std::string::npos ? path + "-estimate.pdf" : path.substr(0, dot) + "-estimate.pdf";
+std::string beside(const std::string& path, const std::string& ending) {
+  return (path.ends_with(ending) ? path.substr(0, path.size() - ending.size()) : path) + "-estimate" + ending;
 }
 
+/// A paper that is asked for: where it goes, and what it is called among pictures.
+struct Wanted {
+  std::string path;
+  Paper paper;
+  std::string name;
+};
+
 /// The papers a request asks for, laid out; nothing when faults keep them back.
-std::vector<std::pair<std::string, page::Pages>> laid_out(const Request& request, Loaded& loaded, const Shared& shared,
-                                                          std::vector<std::pair<std::string, Paper>> wanted) {
-  std::vector<std::pair<std::string, page::Pages>> out;
+std::vector<page::Pages> laid_out(const Request& request, Loaded& loaded, const Shared& shared,
+                                  const std::vector<Wanted>& wanted) {
+  std::vector<page::Pages> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (auto& [path, paper] : wanted) out.emplace_back(path, paper_pages(loaded, shared, paper, request.draft));
+  for (const Wanted& one : wanted) out.push_back(paper_pages(loaded, shared, one.paper, request.draft));
   return out;
 }
 
+/// Pictures of the pages instead of files of papers.
+ExitStatus write_page_pictures(const Request& request, const std::vector<page::Pages>& papers,
+                               const std::vector<Wanted>& wanted, ExitStatus status) {
+  std::vector<std::pair<std::string, std::string>> pdfs;
+  for (std::size_t i = 0; i < papers.size(); ++i)
+    pdfs.emplace_back(wanted[i].name, pdf_file(papers[i], request.pdfa).bytes);
+  const std::string shown = safe_for_terminal(request.pictures);
+  if (const std::string trouble = write_pictures(request.pictures, pdfs); !trouble.empty()) {
+    put(stderr, "soundsill: no pictures in `" + shown + "`: " + safe_for_terminal(trouble) + "\n");
+    return ExitStatus::usage;
+  }
+  put(stderr, "wrote the pages into " + shown + "\n");
+  return status;
+}
+
+PaperFile finished(const Request& request, const Loaded& loaded, const Shared& shared, const page::Pages& pages,
+                   const Wanted& wanted) {
+  if (request.format == "html") return html_file(loaded, shared, wanted.paper, request.draft);
+  if (request.format == "svg") return svg_file(loaded, shared, request.draft);
+  return pdf_file(pages, request.pdfa);
+}
+
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
-                        std::vector<std::pair<std::string, Paper>> wanted) {
-  const auto papers = laid_out(request, loaded, shared, std::move(wanted));
+                        const std::vector<Wanted>& wanted) {
+  // Laid out whatever the format: a fault that shows only then keeps every paper back.
+  const auto papers = laid_out(request, loaded, shared, wanted);
   print_faults(stderr, loaded.faults, request.color);
   ExitStatus status = verdict(loaded, request.strict);
   if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
     put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
     return status;
   }
-  for (const auto& [path, pages] : papers)
-    status = worse(status, write_paper(request, pages, path, shared, files, status));
+  if (!request.pictures.empty()) {
+    status = worse(status, write_page_pictures(request, papers, wanted, status));
+    if (request.output.empty()) return status;
+  }
+  for (std::size_t i = 0; i < papers.size(); ++i)
+    status = worse(status, write_paper(request, finished(request, loaded, shared, papers[i], wanted[i]), wanted[i].path,
+                                       shared, files, status));
   return status;
 }
 
 ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
   Loaded loaded;
   load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+  const std::string ending = request.format == "html" ? ".html" : ".pdf";
   const std::string path = !request.output.empty()
                                ? request.output
-                               : join_path(loaded.folder, request.draft ? "packet-draft.pdf" : "packet.pdf");
+                               : join_path(loaded.folder, (request.draft ? "packet-draft" : "packet") + ending);
   const bool apart = loaded.form && (request.apart || must_stand_apart(loaded));
   if (apart && path == "-") {
     put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
     return ExitStatus::usage;
   }
   if (apart)
-    return write_papers(request, loaded, shared, files, {{path, Paper::findings}, {beside(path), Paper::estimate}});
-  return write_papers(request, loaded, shared, files, {{path, Paper::packet}});
+    return write_papers(request, loaded, shared, files,
+                        {{path, Paper::findings, "findings"}, {beside(path, ending), Paper::estimate, "estimate"}});
+  return write_papers(request, loaded, shared, files, {{path, Paper::packet, "page"}});
 }
 
 }  // namespace
@@ -189,7 +205,11 @@ ExitStatus estimate_case(const Request& request) {
   Loaded loaded;
   load_case(loaded, request.cases.front(), shared, request.where, files,
             request.output.empty() ? PhotoCheck::none : PhotoCheck::whole);
-  if (!request.output.empty()) return write_papers(request, loaded, shared, files, {{request.output, Paper::estimate}});
+  if (!request.output.empty()) {
+    Request as_pdf = request;  // --format is that of the listing here
+    as_pdf.format = "pdf";
+    return write_papers(as_pdf, loaded, shared, files, {{request.output, Paper::estimate, "estimate"}});
+  }
   print_faults(stderr, loaded.faults, request.color);
   if (!loaded.basis) return verdict(loaded, request.strict);
   const listing::Measures all{*loaded.basis, loaded.treatments, loaded.estimates};
@@ -211,9 +231,23 @@ ExitStatus estimate_case(const Request& request) {
   return put(stdout, out) ? verdict(loaded, request.strict) : ExitStatus::usage;
 }
 
+ExitStatus draw_case(const Request& request) {
+  const DiskFiles files;
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  Request asked = request;
+  const bool by_name = request.output.ends_with(".svg") || request.output.ends_with(".pdf");
+  if (asked.format.empty()) asked.format = by_name ? request.output.substr(request.output.size() - 3) : "svg";
+  Loaded loaded;
+  load_case(loaded, request.cases.front(), shared, request.where, files, PhotoCheck::whole);
+  const std::string plain = request.draft ? "plan-draft." : "plan.";
+  const std::string path = request.output.empty() ? join_path(loaded.folder, plain + asked.format) : request.output;
+  return write_papers(asked, loaded, shared, files, {{path, Paper::drawing, "plan"}});
+}
+
 ExitStatus report_cases(const Request& request) {
-  if (request.cases.size() > 1 && !request.output.empty()) {
-    put(stderr, "soundsill: -o takes one case; without it each packet goes into the folder of its case\n");
+  if (request.cases.size() > 1 && !(request.output.empty() && request.pictures.empty())) {
+    put(stderr, "soundsill: -o and --png take one case; without them each packet goes into the folder of its case\n");
     return ExitStatus::usage;
   }
   const DiskFiles files;

@@ -30,7 +30,9 @@ struct Shared {
   std::optional<Form> general;
   std::optional<document::Words> words;
   std::optional<page::Template> look;
+  std::string style_sheet;  ///< of papers as HTML
   font::Faces faces;
+  std::unique_ptr<const page::Hyphens> hyphens;  ///< only when the template asks for them
 };
 
 /// One case with all that was worked out from it.
@@ -62,7 +64,8 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
                const Files& files, PhotoCheck photos);
 
 /// A paper of a loaded case, laid out. Adds the faults of laying out.
-enum class Paper { packet, findings, estimate };
+enum class Paper { packet, findings, estimate, drawing };
+[[nodiscard]] document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
 [[nodiscard]] page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft);
 
 }  // namespace soundsill::cli

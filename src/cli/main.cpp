@@ -98,8 +98,23 @@ int run(int argc, char** argv) {
   report->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
   report->add_flag("--replace", request.replace, "let a final packet give way to another revision");
   report->add_flag("--apart", request.apart, "findings and estimate as two files");
+  std::string report_format = "pdf";
+  report->add_option("--format", report_format, "pdf, or html: the same words as one page for screens and mail")
+      ->check(CLI::IsMember({"pdf", "html"}));
+  report->add_option("--png", request.pictures, "pictures of the pages into this folder instead of a file")
+      ->type_name("DIR");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
   report->add_flag("--strict", request.strict, "warnings count as errors");
+
+  std::string draw_format;
+  CLI::App* draw = app.add_subcommand("draw", "write the drawings alone");
+  draw->add_option("case", request.cases, "case file or folder")->required()->expected(1)->type_name("CASE");
+  draw->add_option("-o,--output", request.output, "file to write, .svg or .pdf; - for standard output")
+      ->type_name("FILE");
+  draw->add_option("--format", draw_format, "when the name of the file does not say it")
+      ->check(CLI::IsMember({"svg", "pdf"}));
+  draw->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on the drawing");
+  draw->add_flag("--replace", request.replace, "let a final drawing give way to another revision");
 
   try {
     app.parse(argc, argv);
@@ -140,6 +155,8 @@ int run(int argc, char** argv) {
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
   if (*estimate) return static_cast<int>(soundsill::cli::estimate_case(request));
+  request.format = *draw ? draw_format : report_format;
+  if (*draw) return static_cast<int>(soundsill::cli::draw_case(request));
   return static_cast<int>(soundsill::cli::report_cases(request));
 }
 

@@ -82,7 +82,11 @@ struct Builder {
   [[nodiscard]] Section terms() const;
   [[nodiscard]] Section signatures() const;
 
-  [[nodiscard]] Scene scene(const SurveyedStructure& s) const;
+  /// The plan with what a treatment does to it; nothing of a treatment when there is none.
+  [[nodiscard]] Scene scene(const SurveyedStructure& s, const Treatment* t) const;
+  /// Where a finding stands on the drawing, and where the drawing of a work's structure stands; empty when undrawn.
+  [[nodiscard]] std::string place_link(const Finding& f) const;
+  [[nodiscard]] std::string plan_link(const Work& w) const;
   [[nodiscard]] std::string run_words(const soundsill::Run& run) const;
   [[nodiscard]] std::string plain_run_words(const soundsill::Run& run) const;
   /// "footing of wall 3 6 in deeper: +2.4 gal, +$12.00"
@@ -92,5 +96,6 @@ struct Builder {
 [[nodiscard]] inline std::string card_id(int number) { return "card-" + std::to_string(number); }
 [[nodiscard]] inline std::string line_id(const std::string& work) { return "line-" + work; }
 [[nodiscard]] inline std::string summary_id(int number) { return "row-" + std::to_string(number); }
+[[nodiscard]] inline std::string plan_id(std::size_t structure) { return "plan-" + std::to_string(structure + 1); }
 
 }  // namespace soundsill::document

@@ -25,6 +25,7 @@ struct Label {
   Point outward{};
   std::string words;
   std::string style = "label";  ///< "label", "dimension", "name"
+  Length clear{};               ///< how far what it names reaches from the point; beside that, words need no leader
 };
 
 /// A numbered mark, drawn with a leader line to its exact point when it has to stand aside.
@@ -48,10 +49,13 @@ struct Scene {
   std::vector<Shape> shapes;
   std::vector<Label> labels;
   std::vector<Marker> markers;
+  std::vector<Marker> aside;  ///< those that have no place on this plan; they stand beside it, after `aside_words`
+  std::string aside_words;
   std::vector<LegendEntry> legend;
-  std::string north;        ///< the word by the north arrow; x runs east, y runs south
-  std::string scale_words;  ///< the word before the scale bar, "Scale"
-  std::string feet_words;   ///< "ft"
+  std::string north;         ///< the word by the north arrow; x runs east, y runs south
+  std::string scale_words;   ///< the word before the scale bar, "Scale"
+  std::string feet_words;    ///< "ft"
+  std::string detail_words;  ///< under a crowded part that is drawn again, larger: "Detail {letter}"
 };
 
 }  // namespace soundsill::document

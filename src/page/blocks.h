@@ -11,6 +11,7 @@ struct Place {
   NodeId parent = 0;
 };
 
+[[nodiscard]] Strips block_strips(Workshop& shop, const document::Block& block, Place place);
 [[nodiscard]] Strips block_strips(Workshop& shop, const std::vector<document::Block>& blocks, Place place);
 
 [[nodiscard]] Strips heading_strips(Workshop& shop, const document::Heading& heading, const TextStyle& style,

@@ -117,8 +117,9 @@ Strips heading_strips(Workshop& shop, const document::Heading& heading, const Te
 }
 
 Strips make(Workshop& shop, const document::Heading& heading, Place place) {
-  const std::string name = "h" + std::to_string(std::clamp(heading.level, 1, 3));
-  return heading_strips(shop, heading, shop.text(name), place);
+  int level = std::clamp(heading.level, 1, 6);
+  while (level > 3 && !shop.look.texts.contains("h" + std::to_string(level))) --level;
+  return heading_strips(shop, heading, shop.text("h" + std::to_string(level)), place);
 }
 
 Strips make(Workshop& shop, const document::Paragraph& paragraph, Place place) {
@@ -130,10 +131,13 @@ Strips make(Workshop& shop, const document::Paragraph& paragraph, Place place) {
 
 Strips make(Workshop& shop, const document::List& list, Place place) { return ListMaker(shop, list, place).make(); }
 
+Strips block_strips(Workshop& shop, const document::Block& block, Place place) {
+  return std::visit([&](const auto& kind) { return make(shop, kind, place); }, block.kind);
+}
+
 Strips block_strips(Workshop& shop, const std::vector<document::Block>& blocks, Place place) {
   Strips strips;
-  for (const document::Block& block : blocks)
-    append(strips, std::visit([&](const auto& kind) { return make(shop, kind, place); }, block.kind));
+  for (const document::Block& block : blocks) append(strips, block_strips(shop, block, place));
   return strips;
 }
 

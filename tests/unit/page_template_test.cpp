@@ -89,9 +89,12 @@ TEST_CASE("a fault of a template is told at its place") {
   CHECK(f.where == "extra");
   f = changed("<draft style=\"draft\"/>", "<draft style=\"draft\">Draft</draft>");
   CHECK(f.what == "<draft> holds text");
-  f = changed("<section name=\"terms\"/>", "<section name=\"terms\" columns=\"3\"/>");
-  CHECK(f.where == "3");
-  f = changed("<section name=\"terms\"/>", "<section name=\"areas\"/>");
+  f = changed("<section name=\"areas\"/>", "<section name=\"areas\" columns=\"4\"/>");
+  CHECK(f.where == "4");
+  f = changed("<section name=\"areas\"/>", "<section name=\"areas\" columns=\"2\" across=\"tables drawing\"/>");
+  CHECK(f.where == "tables drawing");
+  CHECK(f.fix == "write drawings");
+  f = changed("<section name=\"signatures\"/>", "<section name=\"areas\"/>");
   CHECK(f.what == "the section \"areas\" is given twice");
   f = changed("scales=\"2 4 6", "scales=\"2 6 4");
   CHECK(f.what == "\"4\" is no number that follows");

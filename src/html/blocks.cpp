@@ -1,0 +1,149 @@
+// Headings, words, photos, drawings, cards and lines to sign.
+#include <algorithm>
+
+#include "html/page.h"
+#include "photo/photo.h"
+
+namespace soundsill::html {
+
+using namespace document;
+
+namespace {
+
+constexpr int photo_side = 1000;  // pixels: enough for a screen, small enough for a mail
+
+bool is_address(std::string_view link) {
+  for (const std::string_view scheme : {"https://", "mailto:", "tel:"})
+    if (link.starts_with(scheme)) return link.size() > scheme.size();
+  return false;
+}
+
+}  // namespace
+
+std::string Writer::runs(const Runs& all) const {
+  std::string text;
+  for (const Run& run : all) {
+    if (run.text.empty()) continue;
+    std::string words = escaped(run.text);
+    if (run.look == Run::Look::strong) words = "<strong>" + words + "</strong>";
+    if (run.look == Run::Look::quiet) words = "<span class=\"quiet\">" + words + "</span>";
+    if (is_address(run.link))
+      words = "<a" + attribute("href", run.link) + ">" + words + "</a>";
+    else if (ids.contains(run.link))
+      words = "<a" + attribute("href", "#" + anchor(run.link)) + ">" + words + "</a>";
+    text += words;
+  }
+  return text;
+}
+
+void Writer::blocks(const std::vector<Block>& all) {
+  for (const Block& block : all) std::visit(*this, block.kind);
+}
+
+int Writer::next_level(int wanted) {
+  level = std::clamp(wanted, 1, std::min(level + 1, 6));
+  return level;
+}
+
+void Writer::heading(const Heading& h) {
+  const std::string tag = "h" + std::to_string(next_level(h.level));
+  out += "<" + tag + id_of(h.id) + ">" + runs(h.runs) + "</" + tag + ">\n";
+}
+
+void Writer::operator()(const Heading& h) { heading(h); }
+
+void Writer::operator()(const Paragraph& p) { out += "<p" + class_of(p.style) + ">" + runs(p.runs) + "</p>\n"; }
+
+void Writer::operator()(const List& list) {
+  if (list.items.empty()) return;
+  const std::string tag = list.marker == List::Marker::number ? "ol" : "ul";
+  out += "<" + tag + class_of(list.style) + ">\n";
+  for (const Runs& item : list.items) out += "<li>" + runs(item) + "</li>\n";
+  out += "</" + tag + ">\n";
+}
+
+void Writer::operator()(const Facts& facts) {
+  if (facts.facts.empty()) return;
+  out += "<dl" + attribute("class", facts.columns >= 3 ? "facts three" : "facts") + ">\n";
+  for (const Fact& fact : facts.facts)
+    out += "<div><dt>" + escaped(fact.name) + "</dt><dd>" + runs(fact.value) + "</dd></div>\n";
+  out += "</dl>\n";
+}
+
+void Writer::photo(const Photo& p) {
+  out += "<figure>\n";
+  const auto bytes = document.photos.find(p.key);
+  const auto made = bytes == document.photos.end() ? photo::Outcome<photo::Placed>{}
+                                                   : photo::prepare(bytes->second, photo_side, photo_side);
+  if (made)
+    out += "<img" + attribute("src", data_address("image/jpeg", made.value->jpeg)) + attribute("alt", p.alt) +
+           attribute("width", std::to_string(made.value->width)) +
+           attribute("height", std::to_string(made.value->height)) + "/>\n";
+  else
+    out += "<p class=\"missing\">" + escaped(p.alt) + "</p>\n";
+  if (!p.caption.empty()) out += "<figcaption>" + runs(p.caption) + "</figcaption>\n";
+  out += "</figure>\n";
+}
+
+void Writer::operator()(const Photos& photos) {
+  out += "<div class=\"photos\">\n";
+  for (const Photo& p : photos.photos) photo(p);
+  out += "</div>\n";
+}
+
+void Writer::operator()(const Drawing& d) {
+  const auto picture = options.drawings.find(d.id);
+  const bool drawn = picture != options.drawings.end();
+  out += "<figure class=\"drawing\"" + (drawn ? std::string() : id_of(d.id)) + ">\n";
+  out += drawn ? picture->second : "<p>" + escaped(d.alt) + "</p>\n";
+  if (!d.caption.empty()) out += "<figcaption>" + runs(d.caption) + "</figcaption>\n";
+  out += "</figure>\n";
+}
+
+void Writer::operator()(const Signatures& all) {
+  for (const Signature& s : all.lines) {
+    out += "<div class=\"signature\">\n<p>" + runs(s.statement) + "</p>\n<div class=\"signed\">";
+    out += "<p class=\"name\">" + escaped(s.name.value_or("")) + "</p><p class=\"date\">" +
+           escaped(s.date.value_or("")) + "</p></div>\n<div class=\"labels\"><p><strong>" + escaped(s.who) +
+           "</strong></p><p>" + escaped(all.name_label) + "</p><p>" + escaped(all.date_label) + "</p></div>\n</div>\n";
+  }
+}
+
+void Writer::operator()(const Card& card) {
+  out += "<article" + id_of(card.id) + attribute("class", "card " + anchor(card.tone));
+  const std::string labelled = anchor(card.heading.id);
+  if (!labelled.empty()) out += " aria-labelledby=\"" + labelled + "\"";
+  out += ">\n<p class=\"tag\">";
+  if (!card.number.empty()) out += "<span class=\"no\">" + escaped(card.number) + "</span> ";
+  out += escaped(card.tag) + "</p>\n";
+  const int before = level;
+  heading(card.heading);
+  blocks(card.blocks);
+  level = std::max(before, 1);
+  out += "</article>\n";
+}
+
+void Writer::operator()(const Figures& figures) {
+  out += "<div class=\"figures\">\n";
+  for (const Figure& f : figures.figures)
+    out += "<p><span class=\"large\">" + escaped(f.large) + "</span> <span class=\"under\">" + escaped(f.small) +
+           "</span></p>\n";
+  out += "</div>\n";
+}
+
+void Writer::operator()(const Bars& bars) {
+  if (bars.bars.empty()) return;
+  const std::int64_t whole = std::max<std::int64_t>(1, bars.whole);
+  out += "<ul class=\"bars\">\n";
+  for (const Bar& bar : bars.bars) {
+    const std::int64_t part = std::clamp<std::int64_t>(bar.part, 0, whole);
+    const std::int64_t tenths = (part * 1000 + whole / 2) / whole;
+    out += "<li><span class=\"label\">" + escaped(bar.label) +
+           "</span> <span class=\"track\"><span style=\"width:" + std::to_string(tenths / 10) + "." +
+           std::to_string(tenths % 10) + "%\"></span></span> <span class=\"value\">" + escaped(bar.value) +
+           "</span></li>\n";
+  }
+  out += "</ul>\n";
+}
+
+}  // namespace soundsill::html
