@@ -24,7 +24,7 @@ struct Hyphens::Dictionary {
 
 Hyphens::Hyphens(std::string_view patterns) : dictionary_(std::make_unique<Dictionary>()) {
   std::string text(patterns);
-  std::FILE* file = fmemopen(text.data(), text.size(), "r");
+  std::FILE* file = text.empty() ? nullptr : fmemopen(text.data(), text.size(), "r");
   if (!file) throw std::runtime_error("the patterns of hyphenation cannot be read");
   dictionary_->patterns = hnj_hyphen_load_file(file);
   std::fclose(file);

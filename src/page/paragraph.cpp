@@ -72,10 +72,10 @@ std::vector<std::size_t> line_ends(const std::vector<Word>& words, std::int64_t 
         used += words[begin].width;
       }
       if (used > width && found) break;
-      // A hyphen is worth it where the line would be short by a fifth, and two in a row hardly ever.
+      // A hyphen is worth it where the line would be short by a seventh, and two in a row hardly ever.
       const std::int64_t hyphen = !words[end - 1].hyphen                 ? 0
                                   : begin > 0 && words[begin - 1].hyphen ? width / 200 * (width / 200)
-                                                                         : width / 500 * (width / 500);
+                                                                         : width / 700 * (width / 700);
       const Best next{best[begin].lines + 1, best[begin].cost + hyphen + cost_of(width - used, width, ends, begin == 0),
                       begin};
       if (!found || next < best[end]) best[end] = next;
