@@ -73,6 +73,7 @@ struct DrawingPages {
   void option(std::size_t which) const {
     const Treatment& t = b.in.treatments[which];
     const std::string name = b.option_name(t);
+    const std::size_t before = blocks.size();
     blocks.push_back(Heading{3, "drawing-option-" + std::to_string(which + 1),
                              text(b.say(Word::drawing_option_heading, F{"option", name})), true});
     bool drawn = false;
@@ -94,6 +95,8 @@ struct DrawingPages {
       d.scene = std::move(scene);
       // What is named on the first plan is not named again.
       std::erase_if(d.scene.labels, [](const Label& label) { return label.style != "dimension"; });
+      std::erase_if(d.scene.shapes, [](const Shape& shape) { return shape.style == "mark"; });
+      std::erase_if(d.scene.legend, [](const LegendEntry& entry) { return entry.style == "mark"; });
       d.alt = b.say(Word::drawing_option_alt, F{"structure", s.name}, F{"option", name});
       d.caption = text(b.say(Word::drawing_option_caption, F{"structure", s.name}, F{"option", name}));
       d.lesser = true;
@@ -101,6 +104,7 @@ struct DrawingPages {
       drawn = true;
     }
     if (drawn) return;
+    blocks.resize(before, Paragraph{});  // a sentence needs no heading
     blocks.push_back(Paragraph{"body", text(same ? b.say(Word::drawing_option_same, F{"option", name},
                                                          F{"other", b.option_name(b.in.treatments[*same])})
                                                  : b.say(Word::drawing_option_none, F{"option", name}))});

@@ -38,7 +38,7 @@ struct EstimatePages {
   /// A promise to repair says what it does not reach: damage that stood before, what was not seen, what is not treated.
   void stood_before(std::vector<Block>& blocks) const;
   void limits_of_price(std::vector<Block>& blocks) const;
-  void would_change(std::vector<Block>& blocks) const;
+  void would_change(std::vector<Block>& blocks, int level) const;
   void cautions(std::vector<Block>& blocks) const;
   /// What the work of any option is done on: cautions follow from it.
   [[nodiscard]] bool any_takes(std::initializer_list<Takes> kinds) const;

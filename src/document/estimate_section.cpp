@@ -60,7 +60,7 @@ Table EstimatePages::lines() const {
   out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
                  {b.say(Word::column_answers), Column::Align::left, 1, true},
                  {b.say(Word::column_measure), Column::Align::number, 1, true},
-                 {b.say(Word::column_rate), Column::Align::right, 1, true},
+                 {b.say(Word::column_rate), Column::Align::number, 1, true},
                  {b.say(Word::column_amount), Column::Align::right, 1, true}};
   std::string last;              // the line whose heading was put
   std::set<std::string> placed;  // a line cut in two by its scope has one place to link to
@@ -251,7 +251,7 @@ void EstimatePages::priced(std::vector<Block>& blocks) const {
   if (!others_after_all()) others(blocks);
   if (e.lines.empty()) return;
   quantities(blocks);
-  if (index != b.reasoned()) would_change(blocks);  // of that one it stands with the reasons
+  if (index != b.reasoned()) would_change(blocks, sub());  // of that one it stands with the reasons
   warranty(blocks);
 }
 
@@ -297,7 +297,7 @@ Section Builder::estimate() const {
 }
 
 void Builder::would_change(const Treatment& t, const Estimate& e, std::vector<Block>& blocks) const {
-  EstimatePages{*this, t, e}.would_change(blocks);
+  EstimatePages{*this, t, e}.would_change(blocks, 3);
 }
 
 }  // namespace soundsill::document

@@ -110,10 +110,10 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   list("paying", Word::paying_heading, paying);
 }
 
-void EstimatePages::would_change(std::vector<Block>& blocks) const {
+void EstimatePages::would_change(std::vector<Block>& blocks, int level) const {
   const bool soil = std::any_of(t.runs.begin(), t.runs.end(), [](const auto& run) { return is_soil(run.kind); });
   if (!soil) return;  // nothing depends on a depth
-  blocks.push_back(Heading{sub(), id("would-change"), text(b.say(Word::would_change_heading)), true});
+  blocks.push_back(Heading{level, id("would-change"), text(b.say(Word::would_change_heading)), true});
   std::vector<std::string> assumed;
   for (const auto& run : t.runs)
     if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed)

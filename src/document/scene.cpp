@@ -51,6 +51,18 @@ struct Plan {
       }
   }
 
+  /// Soil that is treated, or covered, as a whole.
+  void treated_areas() {
+    const auto inside = [](const SurveyedPart& p) { return p.inside_corners.empty() ? p.corners : p.inside_corners; };
+    for (const SurveyedPart& part : s.parts)
+      for (const RunKind kind : {RunKind::under_slab, RunKind::crawl_soil, RunKind::crawl_cover})
+        if (in_names(kind, part.name)) area(inside(part), kind == RunKind::crawl_cover ? "cover" : "treated-area");
+    for (const SurveyedSlab& slab : s.slabs)
+      if (in_names(RunKind::under_slab, slab.facts->name.value_or("")))
+        for (const auto& shape : slab.shapes)
+          if (shape.size() >= 3) area(shape, "treated-area");
+  }
+
   void walls() {
     for (const SurveyedPart& part : s.parts) {
       auto outside = part.corners;
@@ -296,7 +308,13 @@ struct Plan {
         area(rectangle(*m.at_point, m.size->width, m.size->depth), "slab");
         scene.labels.push_back({*m.at_point, {}, words, "name"});
       } else if (m.at_point) {
-        scene.shapes.push_back({Shape::Kind::circle, {*m.at_point}, Length::inches(9), danger ? "danger" : "mark"});
+        const bool treated = m.name && in_names(RunKind::bath_traps, *m.name);
+        scene.shapes.push_back({Shape::Kind::circle,
+                                {*m.at_point},
+                                Length::inches(9),
+                                danger    ? "danger"
+                                : treated ? "treated-area"
+                                          : "mark"});
         scene.labels.push_back({*m.at_point, {}, words, "name"});
       } else if (m.along && m.along->kind == Place::Kind::wall) {
         const Wall* wall = s.wall(m.along->number);
@@ -338,6 +356,8 @@ struct Plan {
     put(!scene.markers.empty(), S::marker, "finding", Word::legend_finding);
     put(uses("treated-soil"), S::line, "treated-soil", Word::legend_treated, b.say(Word::letter_treated));
     put(uses("backfill"), S::line, "backfill", Word::legend_backfill, b.say(Word::letter_backfill));
+    put(uses("treated-area"), S::area, "treated-area", Word::legend_treated_area, b.say(Word::letter_treated_area));
+    put(uses("cover"), S::area, "cover", Word::legend_cover, b.say(Word::letter_cover));
     put(uses("drilled"), S::line, "drilled", Word::legend_drilled, b.say(Word::letter_drilled));
     put(uses("pier-drilled"), S::area, "pier-drilled", Word::legend_pier_drilled);
     put(uses("not-treated"), S::line, "not-treated", Word::legend_not_treated, b.say(Word::letter_not_treated));
@@ -361,6 +381,7 @@ Scene Builder::scene(const SurveyedStructure& s, const Treatment* t) const {
   Plan plan{*this, s, t};
   plan.not_seen();
   plan.slabs();
+  plan.treated_areas();
   plan.walls();
   plan.masonry();
   plan.runs();

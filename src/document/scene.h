@@ -10,7 +10,8 @@
 namespace soundsill::document {
 
 /// A line or an area. `style` is a name that the template gives a look: "wall", "inside", "treated-soil", "drilled",
-/// "not-treated", "not-seen", "slab", "pier", "pier-drilled", "wood", "danger", "danger-zone".
+/// "not-treated", "treated-area", "cover", "not-seen", "slab", "pier", "pier-drilled", "wood", "mark", "danger",
+/// "danger-zone". page/ adds "detail", the frame of a part that is drawn again.
 struct Shape {
   enum class Kind { line, area, circle } kind = Kind::line;
   std::vector<Point> points;  ///< of a circle: its middle

@@ -25,6 +25,7 @@ std::string Writer::runs(const Runs& all) const {
   for (const Run& run : all) {
     if (run.text.empty()) continue;
     std::string words = escaped(run.text);
+    for (std::size_t at = 0; (at = words.find('\n', at)) != std::string::npos;) words.replace(at, 1, "<br/>");
     if (run.look == Run::Look::strong) words = "<strong>" + words + "</strong>";
     if (run.look == Run::Look::quiet) words = "<span class=\"quiet\">" + words + "</span>";
     if (is_address(run.link))

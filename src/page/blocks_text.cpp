@@ -57,6 +57,9 @@ class ListMaker {
       append(strips, item(i, node));
     }
     if (strips.empty()) return strips;
+    // A few short items are read as one thing.
+    constexpr std::size_t few = 6;
+    for (std::size_t i = 0; strips.size() <= few && i + 1 < strips.size(); ++i) strips[i].keep = true;
     strips.front().before = style_.before;
     strips.back().after = style_.after;
     return strips;
@@ -131,13 +134,18 @@ Strips make(Workshop& shop, const document::Paragraph& paragraph, Place place) {
 
 Strips make(Workshop& shop, const document::List& list, Place place) { return ListMaker(shop, list, place).make(); }
 
-Strips block_strips(Workshop& shop, const document::Block& block, Place place) {
-  return std::visit([&](const auto& kind) { return make(shop, kind, place); }, block.kind);
+Strips block_strips(Workshop& shop, const document::Block& block, const document::Block* next, Place place) {
+  Strips strips = std::visit([&](const auto& kind) { return make(shop, kind, place); }, block.kind);
+  const bool leads = next && std::holds_alternative<document::Paragraph>(block.kind) &&
+                     std::holds_alternative<document::List>(next->kind);
+  if (leads && !strips.empty()) strips.back().keep = true;
+  return strips;
 }
 
 Strips block_strips(Workshop& shop, const std::vector<document::Block>& blocks, Place place) {
   Strips strips;
-  for (const document::Block& block : blocks) append(strips, block_strips(shop, block, place));
+  for (std::size_t i = 0; i < blocks.size(); ++i)
+    append(strips, block_strips(shop, blocks[i], i + 1 < blocks.size() ? &blocks[i + 1] : nullptr, place));
   return strips;
 }
 

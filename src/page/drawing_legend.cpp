@@ -32,7 +32,7 @@ void paint_sample(Workshop& shop, Strip& strip, const LegendEntry& e, const Box&
   } else if (e.sample == LegendEntry::Sample::circle) {
     shape.kind = Shape::Kind::circle;
     placed.points = {middle};
-    placed.radius = box.height / 2 - 1000;
+    placed.radius = 4200;  // about as on a plan: smaller than a number
   } else {
     shape.kind = Shape::Kind::area;
     placed.points = {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};

@@ -186,13 +186,16 @@ class Words {
       const std::string letter = letter_of(s.shape->style);
       if (letter.empty()) continue;
       const Milli width = measure(shop_, letter, style).whole + 2 * pad, height = style.size;
-      for (const std::vector<At>& choices : places_for_letters(s))
-        for (const At p : choices) {
-          const Box box{p.x - width / 2, p.y - height / 2, width, height};
-          if (!placer_.take(box)) continue;
-          letters_.emplace_back(letter, box);
-          break;
-        }
+      for (const std::vector<At>& choices : places_for_letters(s)) {
+        std::vector<Box> boxes;
+        for (const At p : choices) boxes.push_back({p.x - width / 2, p.y - height / 2, width, height});
+        // First where it hides nothing; an area's letter keeps off lines too.
+        const bool area = s.shape->kind != Shape::Kind::line;
+        std::stable_partition(boxes.begin(), boxes.end(),
+                              [&](const Box& box) { return !placer_.on_soft(box) && !(area && placer_.on_line(box)); });
+        const auto found = std::find_if(boxes.begin(), boxes.end(), [&](const Box& box) { return placer_.take(box); });
+        if (found != boxes.end()) letters_.emplace_back(letter, *found);
+      }
     }
   }
 

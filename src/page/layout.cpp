@@ -58,7 +58,8 @@ std::vector<Part> parts_of(Workshop& shop, const Turn& turn) {
     const bool heads = std::holds_alternative<document::Heading>(block.kind) && across(i + 1);
     const int wanted = columns > 1 && (across(i) || heads) ? 1 : columns;
     if (parts.back().columns != wanted) parts.push_back({{}, wanted});
-    append(parts.back().strips, block_strips(shop, block, {wanted == 1 ? whole : narrow, node}));
+    append(parts.back().strips, block_strips(shop, block, i + 1 < blocks.size() ? &blocks[i + 1] : nullptr,
+                                             {wanted == 1 ? whole : narrow, node}));
   }
   std::erase_if(parts, [](const Part& part) { return part.strips.empty(); });
   if (turn.section->id.empty()) return parts;

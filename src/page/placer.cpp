@@ -144,6 +144,10 @@ bool Placer::on_line(const Box& box) const {
                          [&](std::size_t i) { return touches(lines_[i].a, lines_[i].b, grown(box, lines_[i].half)); });
 }
 
+bool Placer::on_soft(const Box& box) const {
+  return soft_cells_.any(box, [&](std::size_t i) { return overlap(box, soft_[i].box); });
+}
+
 // Something in the way of the box, if anything is.
 const Box* Placer::blocker(const Box& box, std::size_t self) {
   const Box wide = grown(box, clearance);

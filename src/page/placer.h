@@ -74,8 +74,9 @@ class Placer {
   void add_line(At a, At b, Milli width, int weight);
   void add_soft(const Box& box, int weight);
   void add_hard(const Box& box);
-  /// True when the box covers any line.
+  /// True when the box covers any line, or any soft box.
   [[nodiscard]] bool on_line(const Box& box) const;
+  [[nodiscard]] bool on_soft(const Box& box) const;
 
   /// Places all wishes, in order, then looks again at each in turn. All are placed, below the area when all else fails.
   [[nodiscard]] std::vector<Standing> place(const std::vector<Wish>& wishes);
