@@ -337,7 +337,8 @@ struct Plan {
       if (!f.no || !f.in || *f.in != s.name) continue;
       const auto at = f.place ? locate(s, *f.place) : std::nullopt;
       const std::string no = std::to_string(*f.no);
-      Marker marker{at.value_or(Point{}), no, "finding", card_id(*f.no), b.title_of(f) + ", " + b.place_of(f)};
+      Marker marker{at.value_or(Point{}), no, "finding", card_id(*f.no),
+                    no + ": " + b.title_of(f) + ", " + b.place_of(f)};
       (at ? scene.markers : scene.aside).push_back(std::move(marker));
     }
     if (!scene.aside.empty()) scene.aside_words = b.say(Word::drawing_aside);

@@ -35,7 +35,7 @@ struct Marker {
   std::string number;       ///< "1"
   std::string shape;        ///< "finding" (round), "run" (square), "hole" (diamond)
   std::string link;         ///< id of the card or row that speaks of it
-  std::string description;  ///< words for those who hear it: "no. 1, pier 3"
+  std::string description;  ///< words for those who hear it: "1: live termites, pier 3"
 };
 
 /// A line of the legend: a sample of a style, and what it means.

@@ -55,7 +55,8 @@ void Writer::row(const Table& table, const Row& row) {
   while (row.kind == Row::Kind::total && first + 1 < row.cells.size() && first + 1 < columns && empty(row.cells[first]))
     ++first;
   for (std::size_t c = first; c < std::max(columns, row.cells.size()); ++c) {
-    const bool head = table.row_heads && (c == 0 || (c == first && first > 0));
+    const bool said = c < row.cells.size() && !empty(row.cells[c]);
+    const bool head = table.row_heads && said && (c == 0 || (c == first && first > 0));
     const std::string tag = head ? "th" : "td";
     out += "<" + tag + (head ? " scope=\"row\"" : "");
     if (c == first && first > 0) out += attribute("colspan", std::to_string(first + 1));

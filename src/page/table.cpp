@@ -147,7 +147,8 @@ class TableMaker {
     std::vector<SetCell> cells;
     for (const Cell& cell : cells_of(row, table_.columns.size())) {
       if (cell.span == 0) continue;
-      const bool head = row.kind == Row::Kind::group || (table_.row_heads && cell.first == 0);
+      const bool said = std::any_of(cell.runs.begin(), cell.runs.end(), [](const Run& r) { return !r.text.empty(); });
+      const bool head = row.kind == Row::Kind::group || (table_.row_heads && said && cell.first == 0);
       const NodeId id = cell_node(head ? "TH" : "TD", node, cell.span);
       if (head) shop_.at(id).scope = row.kind == Row::Kind::group ? "Column" : "Row";
       cells.push_back(set(cell.runs, style_of(row, cell.first), cell.first, cell.span, id));

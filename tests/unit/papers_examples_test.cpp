@@ -124,3 +124,87 @@ TEST_CASE("a number is missing from no part of the paper") {
     }
   }
 }
+
+namespace {
+
+std::string said_in(const ExamplePaper& paper) {
+  std::string all;
+  for (const std::string& s : document::strings(paper.document)) all += s + "\n";
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("terms, cautions and columns follow the methods that are used") {
+  const std::string wood = said_in(ExamplePaper("pine-fold"));  // a tent, heat, or work on the wood
+  for (const char* soil : {"footing\n", "void\n", "treated soil", "Clear 3 ft", "air handler", "Depth\n"})
+    CHECK(wood.find(soil) == std::string::npos);
+  for (const char* own :
+       {"while it is heated", "tented house", "treated wood until it is dry", "How the measures were reached"})
+    CHECK(wood.find(own) != std::string::npos);
+  const std::string liquid = said_in(ExamplePaper("heron-lane"));
+  for (const char* soil : {"footing\n", "void\n", "treated soil", "Clear 3 ft", "How the gallons were reached"})
+    CHECK(liquid.find(soil) != std::string::npos);
+  for (const char* other : {"while it is heated", "tented house", "bait stations in the soil, and keep"})
+    CHECK(liquid.find(other) == std::string::npos);
+  CHECK(said_in(ExamplePaper("brick-row")).find("bait stations in the soil, and keep") != std::string::npos);
+}
+
+TEST_CASE("every option that a plan can show has its drawing, and the others say so") {
+  for (const std::string& name : example_names()) {
+    const ExamplePaper paper(name);
+    INFO(name);
+    std::vector<const document::Drawing*> drawings;
+    std::string said;
+    for (const document::Section& s : paper.document.sections)
+      if (s.name == "drawing")
+        for (const document::Block& b : s.blocks) {
+          if (const auto* d = std::get_if<document::Drawing>(&b.kind)) drawings.push_back(d);
+          if (const auto* p = std::get_if<document::Paragraph>(&b.kind)) said += p->runs[0].text + "\n";
+        }
+    for (std::size_t i = 1; i < paper.run.treatments.size(); ++i) {
+      const std::string end = "-option-" + std::to_string(i + 1),
+                        option = paper.run.treatments[i].option->name.value_or("");
+      const bool drawn = std::any_of(drawings.begin(), drawings.end(),
+                                     [&](const document::Drawing* d) { return d->id.ends_with(end); });
+      INFO(option);
+      CHECK(drawn != (said.find("“" + option + "” treats") != std::string::npos));
+    }
+  }
+  const auto count = [](const std::string& name) {
+    const ExamplePaper paper(name);
+    int drawings = 0;
+    for (const document::Section& s : paper.document.sections)
+      for (const document::Block& b : s.blocks) drawings += std::holds_alternative<document::Drawing>(b.kind);
+    return drawings;
+  };
+  CHECK(count("mill-hollow") == 3);
+  CHECK(count("pine-fold") == 1);
+}
+
+TEST_CASE("what treats soil or air differently is drawn differently, and each pattern has its letter") {
+  // No two styles of treatment share line, dash and hatch, so that a copier keeps them apart.
+  const auto& shapes = look_of(packet_look).drawing.shapes;
+  const std::vector<std::string> styles{"treated-soil", "backfill", "drilled", "not-treated",
+                                        "treated-area", "cover",    "not-seen"};
+  for (std::size_t i = 0; i < styles.size(); ++i)
+    for (std::size_t k = i + 1; k < styles.size(); ++k) {
+      const auto &a = shapes.at(styles[i]), &b = shapes.at(styles[k]);
+      INFO(styles[i] << " and " << styles[k]);
+      CHECK((a.width != b.width || a.dash != b.dash || a.hatch != b.hatch));
+    }
+  for (const std::string& name : example_names()) {
+    const ExamplePaper paper(name);
+    for (const document::Section& s : paper.document.sections)
+      for (const document::Block& b : s.blocks)
+        if (const auto* d = std::get_if<document::Drawing>(&b.kind))
+          for (const document::Shape& shape : d->scene.shapes) {
+            INFO(name << ": " << shape.style);
+            CHECK(shapes.contains(shape.style));  // no style goes without a look
+            const auto in_legend = std::any_of(d->scene.legend.begin(), d->scene.legend.end(),
+                                               [&](const document::LegendEntry& e) { return e.style == shape.style; });
+            const bool unnamed = shape.style == "inside" || shape.style == "partition" || shape.style == "wall";
+            CHECK((in_legend || unnamed));
+          }
+  }
+}
