@@ -103,6 +103,10 @@ class Placer {
   static constexpr std::size_t nobody = SIZE_MAX;
   [[nodiscard]] const Box* blocker(const Box& box, std::size_t self);
   [[nodiscard]] std::int64_t cost(const Box& box, std::int64_t line_percent, std::int64_t limit);
+  /// What a leader from the box to its point would run over.
+  [[nodiscard]] std::int64_t leader_cost(const Box& box, At point, std::size_t self);
+  /// Where two leaders cross and the boxes are alike, the boxes change places.
+  void uncross(const std::vector<Wish>& wishes, std::vector<Standing>& all, std::size_t first);
   template <class Offer>
   static void slide(const Wish& wish, const Offer& offer);
   [[nodiscard]] Standing near(const Wish& wish, std::size_t self);
@@ -119,6 +123,8 @@ class Placer {
   std::int64_t turn_ = 0, looked_ = 0;
 };
 
+/// Do the stretches from a to b and from c to d cross, each within the other?
+[[nodiscard]] bool cross(At a, At b, At c, At d);
 /// The point of the box's edge nearest to `p`.
 [[nodiscard]] At nearest_on(const Box& box, At p);
 

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "page/hyphens.h"
+#include "page/placer.h"
 #include "page/shapes.h"
 #include "unit/page_sample.h"
 
@@ -222,4 +223,57 @@ TEST_CASE("the checks of boxes and of order see what is wrong") {
   Document more = d;
   more.sections[0].blocks.push_back(Paragraph{"body", text("Words that no page says.")});
   CHECK(page::out_of_order(more, pages) == std::vector<std::string>{"Words that no page says."});
+}
+
+namespace {
+
+/// The leaders of a drawing, from the box of the words to their point.
+std::vector<std::pair<page::At, page::At>> leaders(const page::Pages& pages, const page::Template& look) {
+  std::vector<std::pair<page::At, page::At>> all;
+  for (const page::Page& p : pages.pages)
+    for (const page::Mark& m : p.marks)
+      if (const auto* path = std::get_if<page::PathMark>(&m);
+          path && path->pieces.size() == 2 && path->stroke == look.drawing.leader &&
+          path->line_width == look.drawing.leader_width && path->dash.empty())
+        all.emplace_back(path->pieces[0].to[0], path->pieces[1].to[0]);
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("leaders of findings do not cross, however the findings crowd") {
+  int seen = 0;
+  for (int seed = 1; seed <= 40; ++seed) {
+    Drawing d{"plan", house(), "A plan", text("Plan.")};
+    d.scene.labels.clear();
+    d.scene.markers.clear();
+    const int count = 4 + seed % 24;
+    for (int i = 0; i < count; ++i)
+      d.scene.markers.push_back(
+          {{Length::inches(150 + (i * 37 * seed) % 90), Length::inches(90 + (i * 53 + seed) % 60)},
+           std::to_string(10 + i),
+           "finding",
+           "",
+           "x"});
+    const auto all = leaders(laid_with(document_of({d}), packet_xml()), packet());
+    seen += static_cast<int>(all.size());
+    for (std::size_t i = 0; i < all.size(); ++i)
+      for (std::size_t k = i + 1; k < all.size(); ++k) {
+        INFO("seed " << seed << ", leaders " << i << " and " << k);
+        CHECK_FALSE(page::cross(all[i].first, all[i].second, all[k].first, all[k].second));
+      }
+  }
+  CHECK(seen > 300);
+}
+
+TEST_CASE("letter, legal and A4 are what their standards say") {
+  // ASME Y14.1 and ANSI: 8.5 x 11 in and 8.5 x 14 in; ISO 216: 210 x 297 mm
+  const auto sheet = [](const std::string& size) {
+    return template_of(packet_with("size=\"letter\"", "size=\"" + size + "\"")).sheet;
+  };
+  CHECK(sheet("letter").height == 11 * 72'000);
+  CHECK(sheet("legal").height == 14 * 72'000);
+  CHECK(sheet("legal").width == 17 * 36'000);
+  CHECK(sheet("a4").width == (210 * 720'000 + 127) / 254);
+  CHECK(sheet("a4").height == (297 * 720'000 + 127) / 254);
 }
