@@ -55,6 +55,7 @@ enum class Sides { both, outside, inside };
 /// How much of a full treatment an option takes.
 enum class Scope { full, outside_and_local, evidence_only, bait };
 enum class AdjustmentKind { low_crawl_space, hard_soil, stored_goods, distance, discount };
+enum class Surface { bare, finished };
 enum class Party { buyer, seller, owner };
 
 /// Why a paper exists in another revision.
@@ -97,6 +98,7 @@ struct Part : Placed {
   Field<Point> start;
   ListField<Step> outline;
   Field<Length> crawl_height;
+  Field<Length> joists_above, girders_above, wood_above;  ///< least height of wood above soil; the last, outside
   Field<Length> wall_height, roof_height;  ///< of the air that a fumigant or heat has to fill; a roof counts half
   static const yaml::Block& block();
 };
@@ -203,6 +205,7 @@ struct Area : Placed {
   Field<Seen> seen;
   ListField<Point> region;  ///< corners on the plan of what was not seen
   Field<std::string> because;
+  Field<std::string> advice;  ///< what is recommended about what was not seen
   static const yaml::Block& block();
 };
 /// Totals taped at the house, which may contradict what was drawn.
@@ -270,6 +273,8 @@ struct Finding : Placed {
   Field<bool> live_seen;
   ListField<std::string> basis, signs;
   Field<EarlierTreatment> earlier_treatment;
+  Field<bool> damage_seen;
+  Field<Inches> holes;  ///< across the exit holes
   ListField<Reading> moisture;
   Field<std::string> wood, visit;
   ListField<PhotoFile> photos;
@@ -309,6 +314,8 @@ struct Work : Placed {
   ListField<Lumber> lumber;
   ListField<std::string> parts;
   Field<Length> spacing;
+  Field<Surface> surface;
+  Field<int> core, hold;  ///< of heat: degrees Fahrenheit in the core of the wood, and minutes
   Field<std::string> product;
   Field<bool> half_volume;
   Field<By> by;
@@ -330,17 +337,22 @@ struct OptionFacts : Placed {
   ListField<std::string> work;
   Field<std::string> product, warranty;
   Field<Scope> scope;
+  Field<Money> quoted;         ///< a price the customer was told before
   Field<std::string> because;  ///< why a partial option is offered
   static const yaml::Block& block();
 };
 struct Signed : Placed {
   Field<std::string> name;
   Field<Date> on;
+  Field<std::string> interest;  ///< in the sale of the house: none, or which
   static const yaml::Block& block();
 };
 struct OfficialSheet : Placed {
   Field<Date> signed_on;
   Field<std::string> by;
+  Field<std::string> name;  ///< which sheet, when not the state's own
+  Field<Date> edition;
+  Field<std::string> address;  ///< as typed on it
   static const yaml::Block& block();
 };
 
@@ -427,4 +439,5 @@ SOUNDSILL_WORDS(By, {"us", "owner", "contractor", "other company", "warranty hol
 SOUNDSILL_WORDS(Sides, {"both", "outside", "inside"})
 SOUNDSILL_WORDS(Scope, {"full", "outside and local", "evidence only", "bait"})
 SOUNDSILL_WORDS(AdjustmentKind, {"low crawl space", "hard soil", "stored goods", "distance", "discount"})
+SOUNDSILL_WORDS(Surface, {"bare", "finished"})
 SOUNDSILL_WORDS(Party, {"buyer", "seller", "owner"})

@@ -4,6 +4,7 @@
 #include <deque>
 
 #include "listing/listing.h"
+#include "listing/review.h"
 #include "pdf/pdf.h"
 
 namespace soundsill::cli {
@@ -42,6 +43,7 @@ bool shared_or_say(Shared& shared, const Request& request, const Files& files) {
 
 ExitStatus check_cases(const Request& request) {
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   ExitStatus worst = ExitStatus::fine;
@@ -50,7 +52,7 @@ ExitStatus check_cases(const Request& request) {
   std::size_t errors = 0, warnings = 0;
   for (const std::string& name : request.cases) {
     Loaded& loaded = cases.emplace_back();
-    load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+    load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
     // Some faults show only when the words are set: a letter that no face has, a text without room.
     if (loaded.basis && loaded.faults.errors() == 0) (void)paper_pages(loaded, shared, Paper::packet, false);
     worst = worse(worst, verdict(loaded, request.strict));
@@ -61,6 +63,7 @@ ExitStatus check_cases(const Request& request) {
     loaded.photos.clear();
   }
   bool arrived = std::ferror(stdout) == 0;
+  if (request.format == "sarif") arrived = put(stdout, listing::faults_sarif(all, SOUNDSILL_VERSION));
   if (request.format == "json") arrived = put(stdout, listing::faults_json(all));
   if (request.format == "text" && errors + warnings > 0) arrived = put(stdout, listing::tally(errors, warnings) + "\n");
   return arrived ? worst : worse(worst, ExitStatus::usage);
@@ -68,10 +71,11 @@ ExitStatus check_cases(const Request& request) {
 
 ExitStatus measure_case(const Request& request) {
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   Loaded loaded;
-  load_case(loaded, request.cases.front(), shared, request.where, files, PhotoCheck::none);
+  load_case(loaded, request.cases.front(), shared, request.where, files, shelf, PhotoCheck::none);
   print_faults(stderr, loaded.faults, request.color);
   if (loaded.basis) {
     const listing::Measures all{*loaded.basis, loaded.treatments, loaded.estimates};
@@ -131,7 +135,7 @@ ExitStatus write_paper(const Request& request, const page::Pages& pages, const s
 }
 
 bool must_stand_apart(const Loaded& loaded) {
-  const auto& apart = loaded.form->estimate_apart;
+  const auto& apart = loaded.form->value->estimate_apart;
   return apart && apart->value.value_or(false);
 }
 
@@ -164,13 +168,14 @@ ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& sh
   return status;
 }
 
-ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
+ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files,
+                       Shelf& shelf) {
   Loaded loaded;
-  load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+  load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
   const std::string path = !request.output.empty()
                                ? request.output
                                : join_path(loaded.folder, request.draft ? "packet-draft.pdf" : "packet.pdf");
-  const bool apart = loaded.form && (request.apart || must_stand_apart(loaded));
+  const bool apart = loaded.form && loaded.form->value && (request.apart || must_stand_apart(loaded));
   if (apart && path == "-") {
     put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
     return ExitStatus::usage;
@@ -184,10 +189,11 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
 
 ExitStatus estimate_case(const Request& request) {
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   Loaded loaded;
-  load_case(loaded, request.cases.front(), shared, request.where, files,
+  load_case(loaded, request.cases.front(), shared, request.where, files, shelf,
             request.output.empty() ? PhotoCheck::none : PhotoCheck::whole);
   if (!request.output.empty()) return write_papers(request, loaded, shared, files, {{request.output, Paper::estimate}});
   print_faults(stderr, loaded.faults, request.color);
@@ -217,10 +223,11 @@ ExitStatus report_cases(const Request& request) {
     return ExitStatus::usage;
   }
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   ExitStatus worst = ExitStatus::fine;
-  for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files));
+  for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files, shelf));
   return worst;
 }
 

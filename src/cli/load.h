@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "cli/disk.h"
-#include "document/packet.h"
+#include "cli/shelf.h"
+#include "document/owed.h"
 #include "font/font.h"
 #include "page/layout.h"
 #include "rules/rules.h"
@@ -39,8 +40,8 @@ struct Loaded {
   Sources sources;
   Faults faults;
   std::optional<Case> c;
-  std::optional<Company> company;
-  std::optional<Form> form;
+  std::shared_ptr<const Shelved<Company>> company;
+  std::shared_ptr<const Shelved<Form>> form;
   Survey survey;
   std::optional<Basis> basis;  ///< refers to the members above
   std::vector<Treatment> treatments;
@@ -54,12 +55,14 @@ struct Loaded {
 };
 
 /// How deeply photos are looked at.
-enum class PhotoCheck { none, whole };
+enum class PhotoCheck { none, header, whole };
 
-void load_shared(Shared& shared, const Where& where, const Files& files);
+/// What is read: the trade's words and the general form, or what papers are laid out with besides.
+enum class Sharing { data, papers };
+void load_shared(Shared& shared, const Where& where, const Files& files, Sharing what = Sharing::papers);
 /// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
-               const Files& files, PhotoCheck photos);
+               const Files& files, Shelf& shelf, PhotoCheck photos);
 
 /// A paper of a loaded case, laid out. Adds the faults of laying out.
 enum class Paper { packet, findings, estimate };

@@ -10,6 +10,7 @@
 #include <tuple>
 
 #include "cli/commands.h"
+#include "cli/review.h"
 
 namespace {
 
@@ -70,7 +71,7 @@ int run(int argc, char** argv) {
 
   CLI::App* check = app.add_subcommand("check", "list the faults of cases; writes nothing");
   check->add_option("case", request.cases, "case files or folders")->required()->type_name("CASE...");
-  check->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json"}));
+  check->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json", "sarif"}));
   check->add_flag("--strict", request.strict, "warnings count as errors");
 
   CLI::App* measure = app.add_subcommand("measure", "feet, depths, gallons, holes and mix");
@@ -100,6 +101,25 @@ int run(int argc, char** argv) {
   report->add_flag("--apart", request.apart, "findings and estimate as two files");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
   report->add_flag("--strict", request.strict, "warnings count as errors");
+
+  soundsill::cli::ReviewRequest review;
+  CLI::App* reviewing = app.add_subcommand("review", "which of many cases are not ready, lapse, close or fall due");
+  reviewing->add_option("path", review.paths, "case files, or folders with cases below them")
+      ->required()
+      ->type_name("PATH...");
+  reviewing->add_option("--format", review.format, "how to list")
+      ->check(CLI::IsMember({"text", "csv", "json", "html", "sarif"}));
+  reviewing->add_option("--only", review.only, "cases that ask for attention because of this; may be repeated")
+      ->check(CLI::IsMember({"ready", "not ready", "lapsing", "closing", "renewal", "no record", "keep"}))
+      ->type_name("WHAT");
+  reviewing->add_option("--sort", review.sort, "order of the cases; by file when not said")
+      ->check(CLI::IsMember({"file", "number", "closing", "holds", "renewal", "errors"}));
+  reviewing->add_option("--within", review.within, "days ahead that count as near")->check(CLI::Range(0, 3660));
+  reviewing->add_option("--jobs", review.jobs, "cases read at once; one a core when not said")
+      ->check(CLI::Range(1, 256));
+  reviewing->add_flag("--strict", review.strict, "warnings count as errors");
+  bool progress = false;
+  reviewing->add_flag("--progress", progress, "tell on the error stream how far it is; a terminal is told unasked");
 
   try {
     app.parse(argc, argv);
@@ -138,6 +158,12 @@ int run(int argc, char** argv) {
   }
   request.color = wants_color(color);
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
+  if (*reviewing) {
+    review.where = request.where;
+    review.color = request.color;
+    review.progress = progress || (isatty(STDERR_FILENO) == 1 && isatty(STDOUT_FILENO) == 0);
+    return static_cast<int>(soundsill::cli::review_cases(review));
+  }
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
   if (*estimate) return static_cast<int>(soundsill::cli::estimate_case(request));
   return static_cast<int>(soundsill::cli::report_cases(request));

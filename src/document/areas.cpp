@@ -24,8 +24,7 @@ Table areas_table(const Builder& b) {
       const Seen seen = a.seen.value_or(Seen::no);
       const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
       t.rows.push_back(
-          {"",
-           {text(s.name.value_or("")), text(a.name.value_or("")), text(b.say(word)), text(a.because.value_or(""))}});
+          {"", {text(s.name.value_or("")), text(a.name.value_or("")), text(b.say(word)), text(b.why_unseen(a))}});
     }
   }
   return t;
@@ -92,11 +91,16 @@ Section Builder::terms() const {
   out.blocks.push_back(Paragraph{"body", text(say(Word::terms_seen_that_day, F{"date", visit_date()}))});
   out.blocks.push_back(Paragraph{
       "body", text(say(Word::terms_law, F{"form", form.name.value_or("")}, F{"edition", form.edition.value_or("")}))});
+  const bool minimum = form.has_read(Matter::minimum) && form.uses(info(Rule::left_untreated).code);
+  if (minimum)
+    out.blocks.push_back(Paragraph{"body", text(say(Word::terms_minimum, F{"form", form.name.value_or("")}))});
   if (form.unread && !form.unread->empty()) {
-    out.blocks.push_back(Paragraph{"body", text(say(Word::terms_unread, F{"form", form.name.value_or("")}))});
+    const Word lead = form.has_read(Matter::minimum) ? Word::terms_unread_else : Word::terms_unread;
+    out.blocks.push_back(Paragraph{"body", text(say(lead, F{"form", form.name.value_or("")}))});
     List list;
     list.style = "small";
-    for (const std::string& part : *form.unread) list.items.push_back(text(part));
+    for (const Unread& part : *form.unread)
+      if (part.what) list.items.push_back(text(*part.what));
     out.blocks.emplace_back(std::move(list));
   }
   return out;
@@ -112,6 +116,13 @@ Section Builder::signatures() const {
   if (c.signature && c.signature->name && c.signature->on) {
     inspector.name = *c.signature->name;
     inspector.date = print_long(*c.signature->on);
+  }
+  if (c.signature && c.signature->interest) {
+    const std::string& interest = *c.signature->interest;
+    inspector.statement.push_back(
+        {" " + (interest == "none" ? say(Word::interest_none) : say(Word::interest_some, F{"interest", interest})),
+         Run::Look::plain,
+         {}});
   }
   s.lines.push_back(std::move(inspector));
   if (std::any_of(in.estimates.begin(), in.estimates.end(), [](const Estimate& e) { return !e.lines.empty(); })) {

@@ -58,6 +58,8 @@ struct Builder {
   [[nodiscard]] std::string answer_sentence(const Work& w) const;
 
   // dates and address
+  /// Why an area was not seen, and what is recommended about it.
+  [[nodiscard]] std::string why_unseen(const Area& area) const;
   [[nodiscard]] std::string visit_date() const;
   [[nodiscard]] std::string address_line() const;
   [[nodiscard]] std::string option_name(const Treatment& t) const;

@@ -34,6 +34,8 @@ Facts facts_of(const Builder& b, const Finding& f) {
       earlier += "; " + b.say(Word::earlier_papers, F{"papers", *f.earlier_treatment->papers});
     put(Word::fact_earlier, earlier);
   }
+  if (f.damage_seen && !*f.damage_seen) put(Word::fact_damage, b.say(Word::damage_none));
+  if (f.holes) put(Word::fact_holes, b.say(Word::holes_across, F{"size", print(*f.holes)}));
   std::vector<std::string> readings;
   for (const soundsill::Reading& r : items(f.moisture))
     if (r.where && r.percent)

@@ -84,6 +84,11 @@ Table EstimatePages::lines() const {
     }
     const auto& run = t.runs[*line.run];
     std::string what = capitalized(b.run_words(run));
+    const Method* method = line.work->does ? b.in.basis.trade.method(*line.work->does) : nullptr;
+    if (method && method->least_core && method->least_hold)
+      what = b.say(Word::run_heat, F{"run", what},
+                   F{"core", std::to_string(line.work->core.value_or(*method->least_core))},
+                   F{"hold", std::to_string(line.work->hold.value_or(*method->least_hold))});
     if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
     out.rows.push_back(
         {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});

@@ -189,6 +189,11 @@ std::string Builder::answer_sentence(const Work& w) const {
   return out;
 }
 
+std::string Builder::why_unseen(const Area& area) const {
+  if (!area.advice) return area.because.value_or("");
+  return say(Word::area_advice, F{"because", area.because.value_or("")}, F{"advice", *area.advice});
+}
+
 std::string Builder::visit_date() const {
   std::vector<Date> dates;
   for (const Visit& v : items(c.visits))

@@ -298,10 +298,10 @@ struct Summary {
         t.rows.push_back({"", {text(name.value_or("")), text(b.say(Word::seen_no)), text(s.because.value_or(""))}});
       for (const Area& a : items(s.areas))
         if (a.seen && *a.seen != Seen::yes)
-          t.rows.push_back({"",
-                            {text(b.structure_prefix(name) + a.name.value_or("")),
-                             text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)),
-                             text(a.because.value_or(""))}});
+          t.rows.push_back(
+              {"",
+               {text(b.structure_prefix(name) + a.name.value_or("")),
+                text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)), text(b.why_unseen(a))}});
     }
     if (t.rows.empty()) {
       blocks.push_back(Paragraph{"body", text(b.say(Word::not_seen_none))});

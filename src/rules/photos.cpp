@@ -4,9 +4,6 @@
 namespace soundsill::rules {
 namespace {
 
-// A close-up is printed about 2.5 inches wide; below 200 dots an inch a shelter tube becomes a blur.
-constexpr int least_width = 500;
-
 template <class Speaks>
 void each(const Papers& papers, Speaks speaks) {
   for (const PhotoUse& use : photos_of(papers.basis.c)) {
@@ -39,13 +36,15 @@ void photo_broken(const Papers& papers, Faults& faults) {
 }
 
 void photo_small(const Papers& papers, Faults& faults) {
+  const Datum<int>* least = limit(papers, &Limits::photo_width);
+  if (!least) return;
   each(papers, [&](const std::string&, const Field<std::string>& file, const PhotoState& state) {
     if (!state.trouble.empty() || !state.damage.empty() || !state.header) return;
     const int width = state.header->upright_width();
-    if (width < least_width)
+    if (width < *least->value)
       faults.add(
           Rule::photo_small, file.at,
-          quoted(*file) + " is " + std::to_string(width) + " pixels wide; print takes " + std::to_string(least_width),
+          quoted(*file) + " is " + std::to_string(width) + " pixels wide; print takes " + std::to_string(*least->value),
           "the reader would see a blur where the evidence is", "take the photo as the camera made it");
   });
 }
