@@ -9,6 +9,7 @@
 #include <exception>
 #include <tuple>
 
+#include "cli/catalogue.h"
 #include "cli/commands.h"
 #include "cli/review.h"
 
@@ -118,6 +119,17 @@ int run(int argc, char** argv) {
   reviewing->add_option("--jobs", review.jobs, "cases read at once; one a core when not said")
       ->check(CLI::Range(1, 256));
   reviewing->add_flag("--strict", review.strict, "warnings count as errors");
+  soundsill::cli::CatalogueRequest catalogue;
+  CLI::App* rules = app.add_subcommand("rules", "what is checked, and under which form");
+  rules->add_option("--form", catalogue.name, "show which rules this form switches on")->type_name("FORM");
+  rules->add_option("--format", catalogue.format, "how to list")->check(CLI::IsMember({"text", "json"}));
+  CLI::App* explain = app.add_subcommand("explain", "one rule: what holds, why, and a case before and after");
+  explain->add_option("rule", catalogue.name, "what stands in brackets behind a fault")->required()->type_name("RULE");
+  CLI::App* forms = app.add_subcommand("forms", "the data of states and loans, with their sources");
+  forms->add_option("form", catalogue.name, "every datum of this form, as a case would get it")->type_name("FORM");
+  forms->add_option("--loan", catalogue.loan, "with the limits of this loan laid over it")
+      ->check(CLI::IsMember({"conventional", "fha", "va", "usda"}));
+
   bool progress = false;
   reviewing->add_flag("--progress", progress, "tell on the error stream how far it is; a terminal is told unasked");
 
@@ -158,6 +170,10 @@ int run(int argc, char** argv) {
   }
   request.color = wants_color(color);
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
+  catalogue.where = request.where;
+  if (*rules) return static_cast<int>(soundsill::cli::list_rules(catalogue));
+  if (*explain) return static_cast<int>(soundsill::cli::explain_rule(catalogue));
+  if (*forms) return static_cast<int>(soundsill::cli::list_forms(catalogue));
   if (*reviewing) {
     review.where = request.where;
     review.color = request.color;
