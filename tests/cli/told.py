@@ -68,7 +68,7 @@ def told(changes, words):
         (folder / "photos/tube.jpg").write_bytes((ROOT / "examples/heron-lane/photos/3-close.jpg").read_bytes())
         result = run(*words, cwd=folder)
     lines = [EXCERPT.sub("| ", NUMBER.sub(r"\1:", line)) for line in (result.stdout + result.stderr).splitlines()]
-    return "\n".join(line for line in lines if not re.fullmatch(r"\d+ errors?, \d+ warnings?", line))
+    return "\n".join(line for line in lines if not re.fullmatch(r"\d+ errors?, \d+ warnings?", line)).rstrip("\n")
 
 
 count = 0
