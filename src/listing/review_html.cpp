@@ -45,12 +45,13 @@ th, td { text-align: left; vertical-align: top; padding: .45rem .6rem; border-bo
 thead th { border-bottom: 2px solid #1b2430; white-space: nowrap; }
 thead button { font: inherit; font-weight: 700; color: inherit; background: none; border: 0; padding: 0; cursor: pointer;
   text-decoration: underline dotted; }
-th[aria-sort=ascending] button::after { content: " \2191"; }
-th[aria-sort=descending] button::after { content: " \2193"; }
+th[aria-sort=ascending] button::after { content: " \2191"; content: " \2191" / ""; }
+th[aria-sort=descending] button::after { content: " \2193"; content: " \2193" / ""; }
 button:focus-visible, input:focus-visible, select:focus-visible, summary:focus-visible { outline: 3px solid #1d5fa8;
   outline-offset: 2px; }
 td.n { text-align: right; font-variant-numeric: tabular-nums; }
 .state { font-weight: 700; }
+.state, .day, tbody th { white-space: nowrap; }
 .bad::before { content: "\25A0  "; } .good::before { content: "\25CB  "; }
 .code { color: #3c4856; }
 ul { margin: .25rem 0 0; padding-left: 1.1rem; }
@@ -122,7 +123,7 @@ class HtmlReview : public ReviewWriter {
 
   bool row(const ReviewRow& row) override {
     const auto date = [](const std::optional<Date>& d) {
-      return d ? "<td data-key=\"" + print(*d) + "\">" + print_long(*d) + "</td>"
+      return d ? "<td class=\"day\" data-key=\"" + print(*d) + "\">" + print_long(*d) + "</td>"
                : std::string("<td data-key=\"\"></td>");
     };
     std::string asks;
