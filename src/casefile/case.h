@@ -57,6 +57,7 @@ enum class Scope { full, outside_and_local, evidence_only, bait };
 enum class AdjustmentKind { low_crawl_space, hard_soil, stored_goods, distance, discount };
 enum class Surface { bare, finished };
 enum class Party { buyer, seller, owner };
+enum class PhotoMarkKind { arrow, circle };
 
 /// Why a paper exists in another revision.
 struct Replaces : Placed {
@@ -196,8 +197,17 @@ struct Dangers : Placed {
   /// Every danger with its key, in the order of the table.
   [[nodiscard]] std::vector<std::pair<std::string_view, const Field<Answer>*>> all() const;
 };
+/// An arrow or a circle drawn over a photo.
+struct PhotoMark : Placed {
+  Field<PhotoMarkKind> kind;
+  Field<PhotoPoint> from;  ///< where the arrow begins; the middle of the circle
+  Field<PhotoPoint> to;    ///< what the arrow points at; a point on the circle
+  static const yaml::Block& block();
+};
 struct PhotoFile : Placed {
   Field<std::string> file, shows;
+  Field<PhotoCrop> crop;
+  ListField<PhotoMark> marks;
   static const yaml::Block& block();
 };
 struct Area : Placed {
@@ -441,3 +451,4 @@ SOUNDSILL_WORDS(Scope, {"full", "outside and local", "evidence only", "bait"})
 SOUNDSILL_WORDS(AdjustmentKind, {"low crawl space", "hard soil", "stored goods", "distance", "discount"})
 SOUNDSILL_WORDS(Surface, {"bare", "finished"})
 SOUNDSILL_WORDS(Party, {"buyer", "seller", "owner"})
+SOUNDSILL_WORDS(PhotoMarkKind, {"arrow", "circle"})

@@ -212,9 +212,16 @@ SOUNDSILL_BLOCK(Reading, "a moisture reading",
     key<&Reading::where>("at", always, "where the pins stood"),
     key<&Reading::percent>("percent", always, "moisture of the wood by weight, dry basis"))
 
+SOUNDSILL_BLOCK(PhotoMark, "a mark on a photo",
+    key<&PhotoMark::kind>("kind", always, "an arrow, or a circle"),
+    key<&PhotoMark::from>("at", always, "where the arrow begins, or the middle of the circle"),
+    key<&PhotoMark::to>("to", always, "what the arrow points at, or a point on the circle"))
+
 SOUNDSILL_BLOCK(PhotoFile, "a photo",
     key<&PhotoFile::file>("file", always, "its path, seen from the case file's folder"),
-    key<&PhotoFile::shows>("shows", always, "what it shows, in words, for those who cannot see it"))
+    key<&PhotoFile::shows>("shows", always, "what it shows, in words, for those who cannot see it"),
+    key<&PhotoFile::crop>("crop", never, "the part that is shown: left, top, width and height in percent of the upright picture"),
+    key<&PhotoFile::marks>("marks", never, "arrows and circles drawn over it, placed in percent of the whole upright picture"))
 
 SOUNDSILL_BLOCK(Finding, "a finding",
     key<&Finding::no>("no", always, "the number by which every paper names this finding"),

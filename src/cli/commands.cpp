@@ -3,9 +3,10 @@
 #include <cstdio>
 #include <deque>
 
+#include "cli/paper.h"
+#include "listing/data.h"
 #include "listing/listing.h"
 #include "listing/review.h"
-#include "pdf/pdf.h"
 
 namespace soundsill::cli {
 namespace {
@@ -54,7 +55,7 @@ ExitStatus check_cases(const Request& request) {
     Loaded& loaded = cases.emplace_back();
     load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
     // Some faults show only when the words are set: a letter that no face has, a text without room.
-    if (loaded.basis && loaded.faults.errors() == 0) (void)paper_pages(loaded, shared, Paper::packet, false);
+    if (loaded.basis && loaded.faults.errors() == 0) (void)make_paper(loaded, shared, Paper::packet, {});
     worst = worse(worst, verdict(loaded, request.strict));
     errors += loaded.faults.errors();
     warnings += loaded.faults.warnings();
@@ -105,14 +106,10 @@ Standing standing(const std::string& path, const std::string& subject, const std
 }
 
 /// Writes one paper to its place, unless what stands there is to stay.
-ExitStatus write_paper(const Request& request, const page::Pages& pages, const std::string& path, const Shared& shared,
+ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
-  pdf::Options options;
-  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
-  options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
-  const std::string bytes = pdf::write(pages, options);
-  if (path == "-") return put(stdout, bytes) ? status : ExitStatus::usage;
-  switch (standing(path, pages.subject, shared.words->say(document::Word::draft), files)) {
+  if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
+  switch (standing(path, made.subject, shared.words->say(document::Word::draft), files)) {
     case Standing::foreign:  // never, not even with --replace: it may be the case itself
       put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is no paper of soundsill; it stays as it is\n");
       return ExitStatus::usage;
@@ -126,7 +123,7 @@ ExitStatus write_paper(const Request& request, const page::Pages& pages, const s
     case Standing::same:
       break;
   }
-  if (const std::string trouble = write_whole(path, bytes); !trouble.empty()) {
+  if (const std::string trouble = write_whole(path, made.bytes); !trouble.empty()) {
     put(stderr, "soundsill: `" + safe_for_terminal(path) + "` cannot be written: " + trouble + "\n");
     return ExitStatus::usage;
   }
@@ -145,26 +142,30 @@ std::string beside(const std::string& path) {
   return dot == std::string::npos ? path + "-estimate.pdf" : path.substr(0, dot) + "-estimate.pdf";
 }
 
-/// The papers a request asks for, laid out; nothing when faults keep them back.
-std::vector<std::pair<std::string, page::Pages>> laid_out(const Request& request, Loaded& loaded, const Shared& shared,
-                                                          std::vector<std::pair<std::string, Paper>> wanted) {
-  std::vector<std::pair<std::string, page::Pages>> out;
+Making making(const Request& request) {
+  return {request.draft, request.bare, request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a};
+}
+
+/// The papers a request asks for; nothing when faults keep them back.
+std::vector<std::pair<std::string, Made>> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
+                                                      std::vector<std::pair<std::string, Paper>> wanted) {
+  std::vector<std::pair<std::string, Made>> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (auto& [path, paper] : wanted) out.emplace_back(path, paper_pages(loaded, shared, paper, request.draft));
+  for (auto& [path, paper] : wanted) out.emplace_back(path, make_paper(loaded, shared, paper, making(request)));
   return out;
 }
 
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
                         std::vector<std::pair<std::string, Paper>> wanted) {
-  const auto papers = laid_out(request, loaded, shared, std::move(wanted));
+  const auto papers = made_papers(request, loaded, shared, std::move(wanted));
   print_faults(stderr, loaded.faults, request.color);
   ExitStatus status = verdict(loaded, request.strict);
   if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
     put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
     return status;
   }
-  for (const auto& [path, pages] : papers)
-    status = worse(status, write_paper(request, pages, path, shared, files, status));
+  for (const auto& [path, made] : papers)
+    status = worse(status, write_paper(request, made, path, shared, files, status));
   return status;
 }
 
@@ -172,9 +173,11 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
                        Shelf& shelf) {
   Loaded loaded;
   load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
+  // A translation stands beside the paper that counts, never in its place.
+  const std::string tongue = shared.english ? "-" + request.where.language : "";
   const std::string path = !request.output.empty()
                                ? request.output
-                               : join_path(loaded.folder, request.draft ? "packet-draft.pdf" : "packet.pdf");
+                               : join_path(loaded.folder, "packet" + tongue + (request.draft ? "-draft.pdf" : ".pdf"));
   const bool apart = loaded.form && loaded.form->value && (request.apart || must_stand_apart(loaded));
   if (apart && path == "-") {
     put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
@@ -188,6 +191,10 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
 }  // namespace
 
 ExitStatus estimate_case(const Request& request) {
+  if (request.output.empty() && request.where.language != "en") {
+    put(stderr, "soundsill: --lang is for papers; name one with -o\n");
+    return ExitStatus::usage;
+  }
   const DiskFiles files;
   Shelf shelf(files);
   Shared shared;
@@ -229,6 +236,11 @@ ExitStatus report_cases(const Request& request) {
   ExitStatus worst = ExitStatus::fine;
   for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files, shelf));
   return worst;
+}
+
+ExitStatus print_schema(const Request& request) {
+  const std::string schema = request.schema_of == "packet" ? listing::packet_schema() : listing::case_schema();
+  return put(stdout, schema) ? ExitStatus::fine : ExitStatus::usage;
 }
 
 }  // namespace soundsill::cli

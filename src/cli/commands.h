@@ -19,7 +19,8 @@ struct Request {
   std::string pdfa = "3a";
   std::string audience = "buyer";
   std::optional<Money> ceiling, given;
-  bool apart = false;
+  std::string schema_of = "case";
+  bool apart = false, bare = false;
   bool strict = false, explain = false, draft = false, replace = false, color = false;
 };
 
@@ -27,5 +28,7 @@ struct Request {
 [[nodiscard]] ExitStatus measure_case(const Request& request);
 [[nodiscard]] ExitStatus estimate_case(const Request& request);
 [[nodiscard]] ExitStatus report_cases(const Request& request);
+/// Prints the JSON Schema of a case file, or of the data inside a packet.
+[[nodiscard]] ExitStatus print_schema(const Request& request);
 
 }  // namespace soundsill::cli

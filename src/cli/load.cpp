@@ -37,8 +37,16 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
   shared.trade = read_data<Trade>(shared, where.forms, "forms", "trade.yaml", files, read_trade);
   shared.general = read_data<Form>(shared, where.forms, "forms", "us-general.yaml", files, read_form);
   if (what == Sharing::data) return;
-  shared.words =
-      read_data<document::Words>(shared, where.templates, "templates", "words.en.yaml", files, document::read_words);
+  const auto words_in = [&](const std::string& language, const document::Words* english) {
+    return read_data<document::Words>(
+        shared, where.templates, "templates", "words." + language + ".yaml", files,
+        [english](const Source& source, Faults& faults) { return document::read_words(source, faults, english); });
+  };
+  shared.words = words_in("en", nullptr);
+  if (where.language != "en" && shared.words) {
+    shared.english = std::move(shared.words);
+    shared.words = words_in(where.language, &*shared.english);
+  }
   shared.look =
       read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
   if (shared.look) {
@@ -125,7 +133,14 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
     }
     state.header = header.value;
     state.damage = header.trouble;
-    if (header && how == PhotoCheck::whole) state.damage = photo::damage(*read.bytes);
+    if (header && how == PhotoCheck::whole && header.value->kind == photo::Header::Kind::heic) {
+      // Slow to decode: once here, and from then on it is a JPEG.
+      auto decoded = photo::as_jpeg(*read.bytes);
+      state.damage = decoded.trouble;
+      if (decoded) read.bytes = std::move(decoded.value->jpeg);
+    } else if (header && how == PhotoCheck::whole) {
+      state.damage = photo::damage(*read.bytes);
+    }
     if (state.damage.empty() && how == PhotoCheck::whole) loaded.photos[*p.file] = std::move(*read.bytes);
   }
   return states;
@@ -151,52 +166,6 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
                       where.today};
   check(papers, loaded.faults);
   loaded.faults.sort();
-}
-
-namespace {
-
-document::PaperKind kind_of(Paper which) {
-  return which == Paper::estimate   ? document::PaperKind::estimate
-         : which == Paper::findings ? document::PaperKind::findings
-                                    : document::PaperKind::packet;
-}
-
-/// A last look at what is about to be printed, whatever words and template it was made with.
-void check_paper(Loaded& loaded, const document::Document& paper, const document::PacketInput& input, Paper which) {
-  for (const std::string& item : document::lacking(paper, input, kind_of(which)))
-    loaded.faults.add(Rule::item_missing, {}, "the paper lacks " + item, "a paper that lacks an item is sent back",
-                      "look at the words that come before the built-in ones, or report this as a fault of the program");
-}
-
-void check_type(Loaded& loaded, const page::Pages& pages) {
-  const auto& limits = loaded.basis->form.limits;
-  if (!limits || !limits->least_type || !limits->least_type->value) return;
-  page::Milli least = 0;
-  for (const page::Page& page : pages.pages)
-    for (const page::Mark& mark : page.marks)
-      if (const auto* text = std::get_if<page::TextMark>(&mark); text && (least == 0 || text->size < least))
-        least = text->size;
-  const auto& asked = limits->least_type;
-  if (least == 0 || Ratio(least, 1000) >= *asked->value) return;
-  loaded.faults.add(Rule::small_type, {},
-                    "the smallest letters are " + shortest(Ratio(least, 1000), 2) + " points, and " +
-                        shortest(*asked->value, 2) + " are asked",
-                    "what nobody can read is not told (" + asked->cite.value_or("") + ")",
-                    "set the styles of the template larger");
-}
-
-}  // namespace
-
-page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft) {
-  const document::PacketInput input{*loaded.basis,           loaded.treatments, loaded.estimates,
-                                    *shared.words,           loaded.photos,     draft,
-                                    which == Paper::findings};
-  const document::Document paper = which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
-  check_paper(loaded, paper, input, which);
-  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults);
-  check_type(loaded, pages);
-  loaded.faults.sort();
-  return pages;
 }
 
 }  // namespace soundsill::cli

@@ -18,8 +18,9 @@
 namespace soundsill::cli {
 
 struct Where {
-  std::string forms;      ///< --forms DIR, or empty
-  std::string templates;  ///< --templates DIR, or empty
+  std::string forms;            ///< --forms DIR, or empty
+  std::string templates;        ///< --templates DIR, or empty
+  std::string language = "en";  ///< --lang: two letters
   std::optional<Date> today;
 };
 
@@ -29,7 +30,8 @@ struct Shared {
   Faults faults;
   std::optional<Trade> trade;
   std::optional<Form> general;
-  std::optional<document::Words> words;
+  std::optional<document::Words> words;    ///< of the language that was asked for
+  std::optional<document::Words> english;  ///< the words that count, when those are a translation
   std::optional<page::Template> look;
   font::Faces faces;
 };
@@ -63,9 +65,5 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
 /// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
                const Files& files, Shelf& shelf, PhotoCheck photos);
-
-/// A paper of a loaded case, laid out. Adds the faults of laying out.
-enum class Paper { packet, findings, estimate };
-[[nodiscard]] page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft);
 
 }  // namespace soundsill::cli

@@ -100,6 +100,12 @@ int run(int argc, char** argv) {
   report->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
   report->add_flag("--replace", request.replace, "let a final packet give way to another revision");
   report->add_flag("--apart", request.apart, "findings and estimate as two files");
+  report->add_flag("--bare", request.bare, "without the data inside, for portals that refuse files with attachments");
+  estimate->add_flag("--bare", request.bare, "with -o: without the data inside");
+  for (CLI::App* paper : {report, estimate})
+    paper
+        ->add_option("--lang", request.where.language, "language of the paper, two letters: a courtesy, English counts")
+        ->type_name("LANG");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
   report->add_flag("--strict", request.strict, "warnings count as errors");
 
@@ -132,6 +138,9 @@ int run(int argc, char** argv) {
 
   bool progress = false;
   reviewing->add_flag("--progress", progress, "tell on the error stream how far it is; a terminal is told unasked");
+  CLI::App* schema = app.add_subcommand("schema", "print the JSON Schema of a case file, for editors");
+  schema->add_option("--of", request.schema_of, "the schema of what; `packet` is the data inside a packet")
+      ->check(CLI::IsMember({"case", "packet"}));
 
   try {
     app.parse(argc, argv);
@@ -154,6 +163,11 @@ int run(int argc, char** argv) {
       return static_cast<int>(ExitStatus::usage);
     }
   }
+  const std::string& language = request.where.language;
+  if (language.size() != 2 || language.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != std::string::npos) {
+    std::fprintf(stderr, "soundsill: --lang wants two letters, like en or es\n");
+    return static_cast<int>(ExitStatus::usage);
+  }
   for (const std::string& folder : {request.where.forms, request.where.templates})
     if (!folder.empty() && !soundsill::cli::is_folder(folder)) {
       std::fprintf(stderr, "soundsill: `%s` is no folder\n", soundsill::safe_for_terminal(folder).c_str());
@@ -169,6 +183,7 @@ int run(int argc, char** argv) {
     }
   }
   request.color = wants_color(color);
+  if (*schema) return static_cast<int>(soundsill::cli::print_schema(request));
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
   catalogue.where = request.where;
   if (*rules) return static_cast<int>(soundsill::cli::list_rules(catalogue));

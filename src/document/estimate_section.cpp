@@ -103,8 +103,8 @@ Table EstimatePages::lines() const {
 }
 
 std::string EstimatePages::depth_words(const soundsill::Run& run) const {
-  if (!run.depth_to) return print_long(run.depth);
-  return b.say(Word::depth_sloping, F{"from", print_long(run.depth)}, F{"to", print_long(*run.depth_to)});
+  if (!run.depth_to) return b.words.shown(run.depth);
+  return b.say(Word::depth_sloping, F{"from", b.words.shown(run.depth)}, F{"to", b.words.shown(*run.depth_to)});
 }
 
 std::optional<std::string> EstimatePages::structure(const Work& w) {
@@ -153,7 +153,7 @@ void EstimatePages::quantities(std::vector<Block>& blocks) const {
     std::string depth = run.depth > Length{} ? depth_words(run) : std::string{};
     if (!depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
       depth = b.say(Word::depth_assumed, F{"depth", depth});
-    std::string working = run.working;
+    std::string working = b.words.working(run.working);
     if (run.entered_each && run.kind == RunKind::soil_piers)
       working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
     out.rows.push_back({id("run-" + std::to_string(run.number)),
@@ -217,10 +217,10 @@ Facts EstimatePages::mixed(const Mix& mix) const {
                                 [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
   if (soil && limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
     const Length state = *limits->soil_depth->value;
-    const std::string label = print_long(*p.label->soil_depth);
+    const std::string label = b.words.shown(*p.label->soil_depth);
     facts.facts.push_back(
         {b.say(Word::depth_fact),
-         text(state > Length{} ? b.say(Word::depth_value, F{"state", print_long(state)}, F{"label", label})
+         text(state > Length{} ? b.say(Word::depth_value, F{"state", b.words.shown(state)}, F{"label", label})
                                : b.say(Word::depth_label_only, F{"label", label}))});
   }
   return facts;
@@ -231,7 +231,7 @@ void EstimatePages::priced(std::vector<Block>& blocks) const {
     blocks.push_back(Paragraph{"lead", text(lead())});
     blocks.emplace_back(lines());
     if (e.holds_until)
-      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
+      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)}))});
   }
   scope(blocks);
   waivers(blocks);

@@ -16,7 +16,7 @@ void EstimatePages::waivers(std::vector<Block>& blocks) const {
     if (std::find(told.begin(), told.end(), id_of) != told.end()) continue;
     told.push_back(id_of);
     blocks.push_back(Paragraph{"caution", text(b.say(Word::waived, F{"work", b.work_short(*task.work)}, F{"by", *w->by},
-                                                     F{"date", print_long(*w->on)}, F{"because", *w->because}))});
+                                                     F{"date", b.words.shown(*w->on)}, F{"because", *w->because}))});
   }
 }
 
@@ -36,7 +36,7 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
     if (!of || of->empty()) return;
     blocks.push_back(Paragraph{"body", text(b.say(heading))});
     List out;
-    for (const std::string& s : *of) out.items.push_back(text(s));
+    for (const std::string& s : *of) out.items.push_back(b.typed(s));
     blocks.emplace_back(std::move(out));
   };
   list(Word::warranty_conditions, w->conditions);
@@ -71,25 +71,30 @@ void EstimatePages::stood_before(std::vector<Block>& blocks) const {
 
 void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   const auto& terms = b.in.basis.company.terms;
-  const auto list = [&](std::string id_, Word heading, const std::vector<std::string>& of) {
+  const auto list = [&](std::string id_, Word heading, std::vector<Runs> of) {
     if (of.empty()) return;
     blocks.push_back(Heading{3, std::move(id_), text(b.say(heading)), true});
     List out;
-    for (const std::string& s : of) out.items.push_back(text(s));
+    out.items = std::move(of);
     blocks.emplace_back(std::move(out));
   };
-  if (terms && terms->included) list("included", Word::included_heading, *terms->included);
+  std::vector<Runs> included, paying;
+  std::vector<Runs> prepare{text(b.say(Word::prepare_animals)), text(b.say(Word::prepare_air)),
+                            text(b.say(Word::prepare_goods))};
+  if (terms && terms->included)
+    for (const std::string& one : *terms->included) included.push_back(b.typed(one));
+  if (terms && terms->prepare)
+    for (const std::string& one : *terms->prepare) prepare.push_back(b.typed(one));
+  list("included", Word::included_heading, std::move(included));
   list("not-included", Word::not_included_heading,
-       {b.say(Word::not_included_repairs), b.say(Word::not_included_hidden)});
-  std::vector<std::string> prepare{b.say(Word::prepare_animals), b.say(Word::prepare_air), b.say(Word::prepare_goods)};
-  if (terms && terms->prepare) prepare.insert(prepare.end(), terms->prepare->begin(), terms->prepare->end());
-  list("prepare", Word::prepare_heading, prepare);
-  std::vector<std::string> paying;
-  if (terms && terms->deposit) paying.push_back(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)}));
-  if (e.holds_until) paying.push_back(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}));
+       {text(b.say(Word::not_included_repairs)), text(b.say(Word::not_included_hidden))});
+  list("prepare", Word::prepare_heading, std::move(prepare));
+  if (terms && terms->deposit)
+    paying.push_back(text(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)})));
+  if (e.holds_until) paying.push_back(text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)})));
   if (const auto& c = b.in.basis.form.cancellation; c && c->value && c->cite)
-    paying.push_back(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite}));
-  list("paying", Word::paying_heading, paying);
+    paying.push_back(b.typed(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite})));
+  list("paying", Word::paying_heading, std::move(paying));
 }
 
 void EstimatePages::would_change(std::vector<Block>& blocks) const {

@@ -39,7 +39,7 @@ class Owed {
     if (c.people && c.people->inspector && c.people->inspector->name)
       owes("the inspector's name", *c.people->inspector->name);
     for (const Visit& v : items(c.visits))
-      if (v.date) owes("the day of a visit", print_long(*v.date));
+      if (v.date) owes("the day of a visit", in_.words.shown(*v.date));
     if (std::none_of(document_.sections.begin(), document_.sections.end(),
                      [](const Section& s) { return holds_signatures(s.blocks); }))
       lacking.emplace_back("a line to sign");
@@ -75,7 +75,8 @@ class Owed {
       if (!s.drawn()) continue;
       ++wanted;
       for (const Wall& wall : s.walls)
-        owes("the length of wall " + std::to_string(wall.number) + " of `" + s.name + "`", print_long(wall.length));
+        owes("the length of wall " + std::to_string(wall.number) + " of `" + s.name + "`",
+             in_.words.shown(wall.length));
     }
     if (drawings(document_) < wanted) lacking.emplace_back("a drawing of every structure");
   }

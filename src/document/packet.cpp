@@ -31,6 +31,10 @@ Document begun(const Builder& b, const std::string& title) {
         Word::call_line,
         {{"name", *people->inspector->name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
+  const Form& form = in.basis.form;
+  out.source = words.say(Word::source_line, {{"form", words.name(form.name.value_or(""))},
+                                             {"id", form.id.value_or("")},
+                                             {"edition", form.edition.value_or("")}});
   return out;
 }
 
@@ -47,7 +51,7 @@ std::vector<Estimate> unpriced(std::vector<Estimate> all) {
 }
 
 Document findings(const Builder& b) {
-  Document out = begun(b, b.in.basis.form.title.value_or(""));
+  Document out = begun(b, b.paper_title());
   out.sections.push_back(b.summary());
   out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.drawing());
@@ -63,11 +67,11 @@ Document findings(const Builder& b) {
 Document packet(const PacketInput& in) {
   if (in.apart) {
     const std::vector<Estimate> none = unpriced(in.estimates);
-    const PacketInput bare{in.basis, in.treatments, none, in.words, in.photos, in.draft, true};
+    const PacketInput bare{in.basis, in.treatments, none, in.words, in.photos, in.draft, true, in.english};
     return findings(Builder{bare});
   }
   const Builder b{in};
-  Document out = begun(b, in.basis.form.title.value_or(""));
+  Document out = begun(b, b.paper_title());
   out.sections.push_back(b.summary());
   out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.drawing());
@@ -84,6 +88,7 @@ Document estimate_paper(const PacketInput& in) {
   Document out = begun(b, title);
   Section first = b.estimate();
   std::vector<Block> top{Heading{1, "top", text(title), true}, Paragraph{"address", text(b.address_line())}};
+  b.translation(top);
   std::map<std::string, std::string> no_photos;
   for (Block& block : b.particulars(no_photos).blocks)
     if (std::holds_alternative<Facts>(block.kind)) top.push_back(std::move(block));

@@ -78,7 +78,7 @@ struct Plan {
       scene.labels.push_back(
           {middle,
            {out.dx, out.dy},
-           b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", print_long(wall.length)}),
+           b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", b.words.shown(wall.length)}),
            "dimension"});
     }
   }
@@ -403,7 +403,7 @@ Section Builder::drawing() const {
     d.alt = say(Word::drawing_alt, F{"structure", s.name}, F{"walls", std::to_string(s.walls.size())},
                 F{"piers", std::to_string(s.piers.size())},
                 F{"findings", numbers.empty() ? "0" : in_words(words, numbers)});
-    d.caption = text(say(Word::drawing_caption, F{"structure", s.name}, F{"feet", print_long(s.outside)}));
+    d.caption = text(say(Word::drawing_caption, F{"structure", s.name}, F{"feet", words.shown(s.outside)}));
     out.blocks.emplace_back(std::move(d));
     if (!table.rows.empty()) out.blocks.emplace_back(std::move(table));
   }

@@ -52,6 +52,7 @@ Pages lay_out(const document::Document& document, const Template& look, const fo
   pages.subject = document.subject;
   pages.language = document.language;
   pages.created = document.created;
+  pages.source = document.source;
   Workshop shop(document, look, faces, faults, pages);
   shop.column_height = look.sheet.height - look.sheet.top - look.sheet.bottom;
   shop.node("Document", artifact);

@@ -14,4 +14,8 @@ namespace soundsill::page {
 [[nodiscard]] Pages lay_out(const document::Document& document, const Template& look, const font::Faces& faces,
                             Faults& faults);
 
+/// Stores the photos of laid-out pages by another step of the template, counted from 0: fewer pixels or a lower
+/// quality; nothing moves. False when there is no such step, or no photo.
+bool lighten(Pages& pages, const document::Document& document, const Template& look, std::size_t step);
+
 }  // namespace soundsill::page

@@ -99,8 +99,14 @@ struct Percent {
 
 // Printing. Short forms can be read again; long forms are for paper.
 
-[[nodiscard]] std::string print(Length length);          ///< 30'6 1/2"   0"   12'
-[[nodiscard]] std::string print_long(Length length);     ///< 30 ft 6 1/2 in
+[[nodiscard]] std::string print(Length length);       ///< 30'6 1/2"   0"   12'
+[[nodiscard]] std::string print_long(Length length);  ///< 30 ft 6 1/2 in
+/// The digits of a length, for languages that name its units otherwise: "30" and "6 1/2", either may be empty.
+struct LengthDigits {
+  bool negative = false;
+  std::string feet, inches;
+};
+[[nodiscard]] LengthDigits digits(Length length);
 [[nodiscard]] std::string print(Money amount);           ///< $1,250.00
 [[nodiscard]] std::string print(const Date& date);       ///< 2026-03-05
 [[nodiscard]] std::string print_long(const Date& date);  ///< March 5, 2026

@@ -58,6 +58,7 @@ struct Shape {
   std::span<const std::string_view> choices{};  ///< of kind choice
   const Block& (*block)() = nullptr;            ///< of kind block
   std::string_view says{};                      ///< of kind free: how it is written
+  std::string_view schema{};                    ///< of kind free: the same as a JSON Schema
 };
 
 struct Key {

@@ -53,7 +53,8 @@ def told(changes, words):
         texts = {name: path.read_text() for name, path in SOURCES.items()}
         for file, old, new in changes:
             if file not in texts:
-                texts[file] = (ROOT / "templates" / file).read_text()
+                kept = ROOT / "templates" / file
+                texts[file] = (kept if kept.exists() else ROOT / "forms" / file).read_text()
             assert texts[file].count(old) == 1, f"{texts[file].count(old)} times in {file}: {old!r}"
             texts[file] = texts[file].replace(old, new)
         if "--without" in words:
