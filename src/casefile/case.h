@@ -55,7 +55,9 @@ enum class Sides { both, outside, inside };
 /// How much of a full treatment an option takes.
 enum class Scope { full, outside_and_local, evidence_only, bait };
 enum class AdjustmentKind { low_crawl_space, hard_soil, stored_goods, distance, discount };
+enum class Surface { bare, finished };
 enum class Party { buyer, seller, owner };
+enum class PhotoMarkKind { arrow, circle };
 
 /// Why a paper exists in another revision.
 struct Replaces : Placed {
@@ -97,6 +99,7 @@ struct Part : Placed {
   Field<Point> start;
   ListField<Step> outline;
   Field<Length> crawl_height;
+  Field<Length> joists_above, girders_above, wood_above;  ///< least height of wood above soil; the last, outside
   Field<Length> wall_height, roof_height;  ///< of the air that a fumigant or heat has to fill; a roof counts half
   static const yaml::Block& block();
 };
@@ -194,8 +197,17 @@ struct Dangers : Placed {
   /// Every danger with its key, in the order of the table.
   [[nodiscard]] std::vector<std::pair<std::string_view, const Field<Answer>*>> all() const;
 };
+/// An arrow or a circle drawn over a photo.
+struct PhotoMark : Placed {
+  Field<PhotoMarkKind> kind;
+  Field<PhotoPoint> from;  ///< where the arrow begins; the middle of the circle
+  Field<PhotoPoint> to;    ///< what the arrow points at; a point on the circle
+  static const yaml::Block& block();
+};
 struct PhotoFile : Placed {
   Field<std::string> file, shows;
+  Field<PhotoCrop> crop;
+  ListField<PhotoMark> marks;
   static const yaml::Block& block();
 };
 struct Area : Placed {
@@ -203,6 +215,7 @@ struct Area : Placed {
   Field<Seen> seen;
   ListField<Point> region;  ///< corners on the plan of what was not seen
   Field<std::string> because;
+  Field<std::string> advice;  ///< what is recommended about what was not seen
   static const yaml::Block& block();
 };
 /// Totals taped at the house, which may contradict what was drawn.
@@ -270,6 +283,8 @@ struct Finding : Placed {
   Field<bool> live_seen;
   ListField<std::string> basis, signs;
   Field<EarlierTreatment> earlier_treatment;
+  Field<bool> damage_seen;
+  Field<Inches> holes;  ///< across the exit holes
   ListField<Reading> moisture;
   Field<std::string> wood, visit;
   ListField<PhotoFile> photos;
@@ -309,6 +324,8 @@ struct Work : Placed {
   ListField<Lumber> lumber;
   ListField<std::string> parts;
   Field<Length> spacing;
+  Field<Surface> surface;
+  Field<int> core, hold;  ///< of heat: degrees Fahrenheit in the core of the wood, and minutes
   Field<std::string> product;
   Field<bool> half_volume;
   Field<By> by;
@@ -330,17 +347,22 @@ struct OptionFacts : Placed {
   ListField<std::string> work;
   Field<std::string> product, warranty;
   Field<Scope> scope;
+  Field<Money> quoted;         ///< a price the customer was told before
   Field<std::string> because;  ///< why a partial option is offered
   static const yaml::Block& block();
 };
 struct Signed : Placed {
   Field<std::string> name;
   Field<Date> on;
+  Field<std::string> interest;  ///< in the sale of the house: none, or which
   static const yaml::Block& block();
 };
 struct OfficialSheet : Placed {
   Field<Date> signed_on;
   Field<std::string> by;
+  Field<std::string> name;  ///< which sheet, when not the state's own
+  Field<Date> edition;
+  Field<std::string> address;  ///< as typed on it
   static const yaml::Block& block();
 };
 
@@ -427,4 +449,6 @@ SOUNDSILL_WORDS(By, {"us", "owner", "contractor", "other company", "warranty hol
 SOUNDSILL_WORDS(Sides, {"both", "outside", "inside"})
 SOUNDSILL_WORDS(Scope, {"full", "outside and local", "evidence only", "bait"})
 SOUNDSILL_WORDS(AdjustmentKind, {"low crawl space", "hard soil", "stored goods", "distance", "discount"})
+SOUNDSILL_WORDS(Surface, {"bare", "finished"})
 SOUNDSILL_WORDS(Party, {"buyer", "seller", "owner"})
+SOUNDSILL_WORDS(PhotoMarkKind, {"arrow", "circle"})

@@ -63,6 +63,9 @@ SOUNDSILL_BLOCK(Part, "a part of a structure",
     key<&Part::outline>("outline", always, "the walk round the outside of the walls; every length on paper comes from it"),
     key<&Part::crawl_height>("crawl height", sometimes, "from soil to the lowest wood; it decides how long the work takes",
                              "of a crawl space"),
+    key<&Part::joists_above>("joists above soil", never, "the least distance from the soil up to the joists"),
+    key<&Part::girders_above>("girders above soil", never, "the least distance from the soil up to girders and sub-sills"),
+    key<&Part::wood_above>("wood above soil outside", never, "the least distance outside from the soil up to wood"),
     key<&Part::wall_height>("wall height", sometimes, "from the lowest floor to the top of the walls, all stories; the crawl space below is added to it", "for work by volume"),
     key<&Part::roof_height>("roof height", never, "from the top of the walls to the ridge; half of it counts"))
 
@@ -160,7 +163,8 @@ SOUNDSILL_BLOCK(Area, "an area",
     key<&Area::name>("name", always, "what people call it"),
     key<&Area::seen>("seen", always, "yes, partly or no; what was not seen stands on page 1"),
     key<&Area::region>("region", never, "corners on the plan of what was not seen, so that walls and piers can be counted; [] when it lies off the plan"),
-    key<&Area::because>("because", sometimes, "why it was not seen", "when not all was seen"))
+    key<&Area::because>("because", sometimes, "why it was not seen", "when not all was seen"),
+    key<&Area::advice>("advice", sometimes, "what is recommended about what was not seen", "where the form asks"))
 
 SOUNDSILL_BLOCK(Measured, "the `measured` block",
     key<&Measured::outside>("outside", never, "the length round the outside as taped"),
@@ -208,9 +212,16 @@ SOUNDSILL_BLOCK(Reading, "a moisture reading",
     key<&Reading::where>("at", always, "where the pins stood"),
     key<&Reading::percent>("percent", always, "moisture of the wood by weight, dry basis"))
 
+SOUNDSILL_BLOCK(PhotoMark, "a mark on a photo",
+    key<&PhotoMark::kind>("kind", always, "an arrow, or a circle"),
+    key<&PhotoMark::from>("at", always, "where the arrow begins, or the middle of the circle"),
+    key<&PhotoMark::to>("to", always, "what the arrow points at, or a point on the circle"))
+
 SOUNDSILL_BLOCK(PhotoFile, "a photo",
     key<&PhotoFile::file>("file", always, "its path, seen from the case file's folder"),
-    key<&PhotoFile::shows>("shows", always, "what it shows, in words, for those who cannot see it"))
+    key<&PhotoFile::shows>("shows", always, "what it shows, in words, for those who cannot see it"),
+    key<&PhotoFile::crop>("crop", never, "the part that is shown: left, top, width and height in percent of the upright picture"),
+    key<&PhotoFile::marks>("marks", never, "arrows and circles drawn over it, placed in percent of the whole upright picture"))
 
 SOUNDSILL_BLOCK(Finding, "a finding",
     key<&Finding::no>("no", always, "the number by which every paper names this finding"),
@@ -225,8 +236,10 @@ SOUNDSILL_BLOCK(Finding, "a finding",
     key<&Finding::basis>("basis", sometimes, "what the call rests on", "of active evidence"),
     key<&Finding::signs>("signs", never, "what was seen: shelter tube, frass, wings"),
     key<&Finding::earlier_treatment>("earlier treatment", sometimes, "whether a treatment before this visit can be seen", "of past evidence"),
+    key<&Finding::damage_seen>("damage seen", sometimes, "yes or no: whether damage was seen with it", "of evidence without a finding of damage"),
+    key<&Finding::holes>("holes", never, "inches across the exit holes, like 1/16\""),
     key<&Finding::moisture>("moisture", never, "readings of a moisture meter"),
-    key<&Finding::wood>("wood", never, "the kind of wood"),
+    key<&Finding::wood>("wood", never, "the wood: softwood, hardwood, or its name"),
     key<&Finding::visit>("seen on", never, "the visit on which it was seen; the first when not said"),
     key<&Finding::photos>("photos", never, "photos, one close and one that shows where"))
 
@@ -260,6 +273,9 @@ SOUNDSILL_BLOCK(Work, "a work line",
     key<&Work::lumber>("lumber", sometimes, "the wood, by nominal size and length", "for work by the volume of wood"),
     key<&Work::parts>("parts", never, "the parts of the structure it is done in; all when not said"),
     key<&Work::spacing>("spacing", never, "a closer spacing than the form or label asks"),
+    key<&Work::surface>("surface", never, "bare or finished: what the wood is like that it is put on"),
+    key<&Work::core>("core", never, "degrees Fahrenheit in the core of the wood, when other than the form asks"),
+    key<&Work::hold>("hold", never, "minutes for which that heat is held"),
     key<&Work::product>("product", never, "a product of the company file, when not the option's"),
     key<&Work::half_volume>("half volume", never, "yes, for half the gallons at double strength in clay, where the label cites it"),
     key<&Work::by>("by", never, "who does it; us when not said"),
@@ -280,6 +296,7 @@ SOUNDSILL_BLOCK(OptionFacts, "an option",
     key<&OptionFacts::product>("product", sometimes, "a product of the company file", "with a treatment that uses one"),
     key<&OptionFacts::warranty>("warranty", sometimes, "a warranty of the company file, or `none`", "with a treatment"),
     key<&OptionFacts::scope>("scope", never, "how much of the lines it takes: full, outside and local, evidence only, or bait; full when not said"),
+    key<&OptionFacts::quoted>("quoted", never, "a price that the customer was told before; it has to be the price worked out"),
     key<&OptionFacts::because>("because", sometimes, "why less than a full treatment is offered", "of a partial scope"))
 
 SOUNDSILL_BLOCK(Adjustment, "an adjustment",
@@ -291,11 +308,15 @@ SOUNDSILL_BLOCK(Adjustment, "an adjustment",
 
 SOUNDSILL_BLOCK(Signed, "the `signed` block",
     key<&Signed::name>("name", always, "who signed"),
-    key<&Signed::on>("on", always, "the day it was signed; the date of the paper"))
+    key<&Signed::on>("on", always, "the day it was signed; the date of the paper"),
+    key<&Signed::interest>("interest", sometimes, "`none`, or the interest that inspector or company has in the sale", "where the form asks"))
 
 SOUNDSILL_BLOCK(OfficialSheet, "the `official sheet` block",
     key<&OfficialSheet::signed_on>("signed", always, "the day the state's own sheet was signed"),
-    key<&OfficialSheet::by>("by", always, "who signed it"))
+    key<&OfficialSheet::by>("by", always, "who signed it"),
+    key<&OfficialSheet::name>("name", never, "which sheet it is, when not the state's own"),
+    key<&OfficialSheet::edition>("edition", never, "the day of its edition, as printed on it"),
+    key<&OfficialSheet::address>("address", never, "the street as typed on it, to be held against this case's"))
 
 SOUNDSILL_BLOCK(Case, "a case",
     key<&Case::format>("format", always, "1, the format of this file"),

@@ -1,6 +1,7 @@
 #include "casefile/place.h"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 
 namespace soundsill {
@@ -259,6 +260,39 @@ std::optional<InsideMeasure> Reading<InsideMeasure>::read(Reader& reader, const 
   if (node.is_scalar() && node.text == "as outside") return InsideMeasure{true, {}};
   const auto length = Reading<Length>::read(reader, node);
   return length ? std::optional(InsideMeasure{false, *length}) : std::nullopt;
+}
+
+namespace {
+
+/// So many percentages in a list; another number of them is one fault, each that does not read its own.
+template <std::size_t N>
+std::optional<std::array<Percent, N>> read_percents(Reader& reader, const Node& node, std::string_view says) {
+  if (!node.is_sequence() || node.items.size() != N) {
+    reader.faults().add(Rule::wrong_shape, node.span,
+                        "this is not a list of " + std::string(N == 2 ? "two" : "four") + " percentages",
+                        "nobody could tell which part of the photo is meant", "write " + std::string(says));
+    return std::nullopt;
+  }
+  std::array<Percent, N> all;
+  bool good = true;
+  for (std::size_t i = 0; i < N; ++i) {
+    const auto one = Reading<Percent>::read(reader, node.items[i]);
+    good = good && one;
+    if (one) all[i] = *one;
+  }
+  return good ? std::optional(all) : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<PhotoPoint> Reading<PhotoPoint>::read(Reader& reader, const Node& node) {
+  const auto all = read_percents<2>(reader, node, shape().says);
+  return all ? std::optional(PhotoPoint{(*all)[0], (*all)[1]}) : std::nullopt;
+}
+
+std::optional<PhotoCrop> Reading<PhotoCrop>::read(Reader& reader, const Node& node) {
+  const auto all = read_percents<4>(reader, node, shape().says);
+  return all ? std::optional(PhotoCrop{(*all)[0], (*all)[1], (*all)[2], (*all)[3]}) : std::nullopt;
 }
 
 std::optional<Answer> Reading<Answer>::read(Reader& reader, const Node& node) {

@@ -86,6 +86,15 @@ struct InsideMeasure {
   Length length;
 };
 
+/// A point of a photo, in percent of the upright picture from its left and from its top.
+struct PhotoPoint {
+  Percent x, y;
+};
+/// The part of a photo that is shown: its left and top, its width and height, in percent of the upright picture.
+struct PhotoCrop {
+  Percent x, y, width, height;
+};
+
 /// The answer to a danger: none, not known, or where it is, in words.
 struct Answer {
   enum class Kind { none, not_known, there };
@@ -94,22 +103,37 @@ struct Answer {
 };
 
 namespace yaml {
-#define SOUNDSILL_FREE(type, how)                                             \
-  template <>                                                                 \
-  struct Reading<type> {                                                      \
-    static Shape shape() { return {.kind = Shape::Kind::free, .says = how}; } \
-    static std::optional<type> read(Reader& reader, const Node& node);        \
+#define SOUNDSILL_FREE(type, how, json)                                                       \
+  template <>                                                                                 \
+  struct Reading<type> {                                                                      \
+    static Shape shape() { return {.kind = Shape::Kind::free, .says = how, .schema = json}; } \
+    static std::optional<type> read(Reader& reader, const Node& node);                        \
   };
-SOUNDSILL_FREE(Place, "`pier 7`, `wall 3 6' to 9'`, `near 1`, or a point like [12', 8']")
-SOUNDSILL_FREE(Point, "a point: [east, south], like [12', 8']")
-SOUNDSILL_FREE(WallSet, "`all`, `none`, or walls like [1, 3] or \"3 6' to 9'\"")
-SOUNDSILL_FREE(PierSet, "`all`, `none`, or numbers like [1, 2] or \"3 to 8\"")
-SOUNDSILL_FREE(Step, "direction and length, like E 40', or a corner like [40', 16']")
-SOUNDSILL_FREE(Size, "two lengths: [16\", 16\"]")
-SOUNDSILL_FREE(LumberSize, "a nominal size in inches, like 2x6")
-SOUNDSILL_FREE(Count, "two counts, across and down: [4, 2]")
-SOUNDSILL_FREE(InsideMeasure, "a length, or `as outside`")
-SOUNDSILL_FREE(Answer, "`none`, `not known`, or where it is, in words")
+// The schemas take whatever the readers take, and as little else as a pattern can tell. `#/$defs/...` are the kinds of
+// values that listing/schema.cpp defines.
+SOUNDSILL_FREE(Place, "`pier 7`, `wall 3 6' to 9'`, `near 1`, or a point like [12', 8']",
+               R"({"anyOf": [{"$ref": "#/$defs/point"}, {"type": "string", "pattern":
+        "^(all walls|all piers|(pier|near) +[0-9]{1,4}|wall +[0-9]{1,4}( +.+)?|(chimney|slab|wood|area|partition|pilaster|mark) +.+)$"}]})")
+SOUNDSILL_FREE(Point, "a point: [east, south], like [12', 8']", R"({"$ref": "#/$defs/point"})")
+SOUNDSILL_FREE(WallSet, "`all`, `none`, or walls like [1, 3] or \"3 6' to 9'\"", R"({"$ref": "#/$defs/walls"})")
+SOUNDSILL_FREE(PierSet, "`all`, `none`, or numbers like [1, 2] or \"3 to 8\"", R"({"$ref": "#/$defs/piers"})")
+SOUNDSILL_FREE(
+    Step, "direction and length, like E 40', or a corner like [40', 16']",
+    R"({"anyOf": [{"$ref": "#/$defs/point"}, {"type": "string", "pattern": "^(N|S|E|W|NE|NW|SE|SW|EN|ES|WN|WS) +[0-9].*$"}]})")
+SOUNDSILL_FREE(Size, "two lengths: [16\", 16\"]",
+               R"({"type": "array", "minItems": 2, "maxItems": 2, "items": {"$ref": "#/$defs/length"}})")
+SOUNDSILL_FREE(LumberSize, "a nominal size in inches, like 2x6",
+               R"({"type": "string", "pattern": "^[0-9]{1,2}x[0-9]{1,2}$"})")
+SOUNDSILL_FREE(
+    Count, "two counts, across and down: [4, 2]",
+    R"({"type": "array", "minItems": 2, "maxItems": 2, "items": {"type": "integer", "minimum": 1, "maximum": 200}})")
+SOUNDSILL_FREE(InsideMeasure, "a length, or `as outside`",
+               R"({"anyOf": [{"const": "as outside"}, {"$ref": "#/$defs/length"}]})")
+SOUNDSILL_FREE(Answer, "`none`, `not known`, or where it is, in words", R"({"$ref": "#/$defs/answer"})")
+SOUNDSILL_FREE(PhotoPoint, "two percentages of the upright picture, from its left and its top: [40, 55]",
+               R"({"type": "array", "minItems": 2, "maxItems": 2, "items": {"$ref": "#/$defs/percent"}})")
+SOUNDSILL_FREE(PhotoCrop, "four percentages of the upright picture, left, top, width and height: [10, 20, 60, 60]",
+               R"({"type": "array", "minItems": 4, "maxItems": 4, "items": {"$ref": "#/$defs/percent"}})")
 #undef SOUNDSILL_FREE
 }  // namespace yaml
 }  // namespace soundsill

@@ -3,8 +3,11 @@
 #include <cstdio>
 #include <deque>
 
-#include "cli/papers.h"
+#include "cli/output.h"
+#include "cli/paper.h"
+#include "listing/data.h"
 #include "listing/listing.h"
+#include "listing/review.h"
 
 namespace soundsill::cli {
 namespace {
@@ -42,6 +45,7 @@ bool shared_or_say(Shared& shared, const Request& request, const Files& files) {
 
 ExitStatus check_cases(const Request& request) {
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   ExitStatus worst = ExitStatus::fine;
@@ -50,9 +54,9 @@ ExitStatus check_cases(const Request& request) {
   std::size_t errors = 0, warnings = 0;
   for (const std::string& name : request.cases) {
     Loaded& loaded = cases.emplace_back();
-    load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+    load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
     // Some faults show only when the words are set: a letter that no face has, a text without room.
-    if (loaded.basis && loaded.faults.errors() == 0) (void)paper_pages(loaded, shared, Paper::packet, false);
+    if (loaded.basis && loaded.faults.errors() == 0) (void)make_paper(loaded, shared, Paper::packet, {});
     worst = worse(worst, verdict(loaded, request.strict));
     errors += loaded.faults.errors();
     warnings += loaded.faults.warnings();
@@ -61,6 +65,7 @@ ExitStatus check_cases(const Request& request) {
     loaded.photos.clear();
   }
   bool arrived = std::ferror(stdout) == 0;
+  if (request.format == "sarif") arrived = put(stdout, listing::faults_sarif(all, SOUNDSILL_VERSION));
   if (request.format == "json") arrived = put(stdout, listing::faults_json(all));
   if (request.format == "text" && errors + warnings > 0) arrived = put(stdout, listing::tally(errors, warnings) + "\n");
   return arrived ? worst : worse(worst, ExitStatus::usage);
@@ -68,10 +73,11 @@ ExitStatus check_cases(const Request& request) {
 
 ExitStatus measure_case(const Request& request) {
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   Loaded loaded;
-  load_case(loaded, request.cases.front(), shared, request.where, files, PhotoCheck::none);
+  load_case(loaded, request.cases.front(), shared, request.where, files, shelf, PhotoCheck::none);
   print_faults(stderr, loaded.faults, request.color);
   if (loaded.basis) {
     const listing::Measures all{*loaded.basis, loaded.treatments, loaded.estimates};
@@ -85,10 +91,10 @@ ExitStatus measure_case(const Request& request) {
 namespace {
 
 /// Writes one paper to its place, unless what stands there is to stay.
-ExitStatus write_paper(const Request& request, const PaperFile& paper, const std::string& path, const Shared& shared,
+ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
-  if (path == "-") return put(stdout, paper.bytes) ? status : ExitStatus::usage;
-  switch (standing(path, paper, shared.words->say(document::Word::draft), files)) {
+  if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
+  switch (standing(path, made.subject, shared.words->say(document::Word::draft), files)) {
     case Standing::foreign:  // never, not even with --replace: it may be the case itself
       put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is no paper of soundsill; it stays as it is\n");
       return ExitStatus::usage;
@@ -102,7 +108,7 @@ ExitStatus write_paper(const Request& request, const PaperFile& paper, const std
     case Standing::same:
       break;
   }
-  if (const std::string trouble = write_whole(path, paper.bytes); !trouble.empty()) {
+  if (const std::string trouble = write_whole(path, made.bytes); !trouble.empty()) {
     put(stderr, "soundsill: `" + safe_for_terminal(path) + "` cannot be written: " + trouble + "\n");
     return ExitStatus::usage;
   }
@@ -111,7 +117,7 @@ ExitStatus write_paper(const Request& request, const PaperFile& paper, const std
 }
 
 bool must_stand_apart(const Loaded& loaded) {
-  const auto& apart = loaded.form->estimate_apart;
+  const auto& apart = loaded.form->value->estimate_apart;
   return apart && apart->value.value_or(false);
 }
 
@@ -127,21 +133,24 @@ struct Wanted {
   std::string name;
 };
 
-/// The papers a request asks for, laid out; nothing when faults keep them back.
-std::vector<page::Pages> laid_out(const Request& request, Loaded& loaded, const Shared& shared,
-                                  const std::vector<Wanted>& wanted) {
-  std::vector<page::Pages> out;
+Making making(const Request& request) {
+  return {request.draft, request.bare, request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a};
+}
+
+/// The papers a request asks for, as PDF; nothing when faults keep them back.
+std::vector<Made> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
+                              const std::vector<Wanted>& wanted) {
+  std::vector<Made> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (const Wanted& one : wanted) out.push_back(paper_pages(loaded, shared, one.paper, request.draft));
+  for (const Wanted& one : wanted) out.push_back(make_paper(loaded, shared, one.paper, making(request)));
   return out;
 }
 
 /// Pictures of the pages instead of files of papers.
-ExitStatus write_page_pictures(const Request& request, const std::vector<page::Pages>& papers,
+ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& papers,
                                const std::vector<Wanted>& wanted, ExitStatus status) {
   std::vector<std::pair<std::string, std::string>> pdfs;
-  for (std::size_t i = 0; i < papers.size(); ++i)
-    pdfs.emplace_back(wanted[i].name, pdf_file(papers[i], request.pdfa).bytes);
+  for (std::size_t i = 0; i < papers.size(); ++i) pdfs.emplace_back(wanted[i].name, papers[i].bytes);
   const std::string shown = safe_for_terminal(request.pictures);
   if (const std::string trouble = write_pictures(request.pictures, pdfs); !trouble.empty()) {
     put(stderr, "soundsill: no pictures in `" + shown + "`: " + safe_for_terminal(trouble) + "\n");
@@ -151,17 +160,10 @@ ExitStatus write_page_pictures(const Request& request, const std::vector<page::P
   return status;
 }
 
-PaperFile finished(const Request& request, const Loaded& loaded, const Shared& shared, const page::Pages& pages,
-                   const Wanted& wanted) {
-  if (request.format == "html") return html_file(loaded, shared, wanted.paper, request.draft);
-  if (request.format == "svg") return svg_file(loaded, shared, request.draft);
-  return pdf_file(pages, request.pdfa);
-}
-
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
                         const std::vector<Wanted>& wanted) {
-  // Laid out whatever the format: a fault that shows only then keeps every paper back.
-  const auto papers = laid_out(request, loaded, shared, wanted);
+  // Made as PDF whatever the format: a fault that shows only then keeps every form back.
+  std::vector<Made> papers = made_papers(request, loaded, shared, wanted);
   print_faults(stderr, loaded.faults, request.color);
   ExitStatus status = verdict(loaded, request.strict);
   if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
@@ -172,20 +174,25 @@ ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& sh
     status = worse(status, write_page_pictures(request, papers, wanted, status));
     if (request.output.empty()) return status;
   }
-  for (std::size_t i = 0; i < papers.size(); ++i)
-    status = worse(status, write_paper(request, finished(request, loaded, shared, papers[i], wanted[i]), wanted[i].path,
-                                       shared, files, status));
+  for (std::size_t i = 0; i < papers.size(); ++i) {
+    if (request.format == "html") papers[i] = html_paper(loaded, shared, wanted[i].paper, request.draft);
+    if (request.format == "svg") papers[i] = svg_drawing(loaded, shared, request.draft);
+    status = worse(status, write_paper(request, papers[i], wanted[i].path, shared, files, status));
+  }
   return status;
 }
 
-ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files) {
+ExitStatus report_case(const Request& request, const std::string& name, const Shared& shared, const Files& files,
+                       Shelf& shelf) {
   Loaded loaded;
-  load_case(loaded, name, shared, request.where, files, PhotoCheck::whole);
+  load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
+  // A translation stands beside the paper that counts, never in its place.
+  const std::string tongue = shared.english ? "-" + request.where.language : "";
   const std::string ending = request.format == "html" ? ".html" : ".pdf";
   const std::string path = !request.output.empty()
                                ? request.output
-                               : join_path(loaded.folder, (request.draft ? "packet-draft" : "packet") + ending);
-  const bool apart = loaded.form && (request.apart || must_stand_apart(loaded));
+                               : join_path(loaded.folder, "packet" + tongue + (request.draft ? "-draft" : "") + ending);
+  const bool apart = loaded.form && loaded.form->value && (request.apart || must_stand_apart(loaded));
   if (apart && path == "-") {
     put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
     return ExitStatus::usage;
@@ -199,11 +206,16 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
 }  // namespace
 
 ExitStatus estimate_case(const Request& request) {
+  if (request.output.empty() && request.where.language != "en") {
+    put(stderr, "soundsill: --lang is for papers; name one with -o\n");
+    return ExitStatus::usage;
+  }
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   Loaded loaded;
-  load_case(loaded, request.cases.front(), shared, request.where, files,
+  load_case(loaded, request.cases.front(), shared, request.where, files, shelf,
             request.output.empty() ? PhotoCheck::none : PhotoCheck::whole);
   if (!request.output.empty()) {
     Request as_pdf = request;  // --format is that of the listing here
@@ -233,14 +245,16 @@ ExitStatus estimate_case(const Request& request) {
 
 ExitStatus draw_case(const Request& request) {
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   Request asked = request;
   const bool by_name = request.output.ends_with(".svg") || request.output.ends_with(".pdf");
   if (asked.format.empty()) asked.format = by_name ? request.output.substr(request.output.size() - 3) : "svg";
   Loaded loaded;
-  load_case(loaded, request.cases.front(), shared, request.where, files, PhotoCheck::whole);
-  const std::string plain = request.draft ? "plan-draft." : "plan.";
+  load_case(loaded, request.cases.front(), shared, request.where, files, shelf, PhotoCheck::whole);
+  const std::string tongue = shared.english ? "-" + request.where.language : "";
+  const std::string plain = "plan" + tongue + (request.draft ? "-draft." : ".");
   const std::string path = request.output.empty() ? join_path(loaded.folder, plain + asked.format) : request.output;
   return write_papers(asked, loaded, shared, files, {{path, Paper::drawing, "plan"}});
 }
@@ -251,11 +265,17 @@ ExitStatus report_cases(const Request& request) {
     return ExitStatus::usage;
   }
   const DiskFiles files;
+  Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
   ExitStatus worst = ExitStatus::fine;
-  for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files));
+  for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files, shelf));
   return worst;
+}
+
+ExitStatus print_schema(const Request& request) {
+  const std::string schema = request.schema_of == "packet" ? listing::packet_schema() : listing::case_schema();
+  return put(stdout, schema) ? ExitStatus::fine : ExitStatus::usage;
 }
 
 }  // namespace soundsill::cli

@@ -20,7 +20,8 @@ struct Request {
   std::string pdfa = "3a";
   std::string audience = "buyer";
   std::optional<Money> ceiling, given;
-  bool apart = false;
+  std::string schema_of = "case";
+  bool apart = false, bare = false;
   bool strict = false, explain = false, draft = false, replace = false, color = false;
 };
 
@@ -29,5 +30,7 @@ struct Request {
 [[nodiscard]] ExitStatus estimate_case(const Request& request);
 [[nodiscard]] ExitStatus report_cases(const Request& request);
 [[nodiscard]] ExitStatus draw_case(const Request& request);
+/// Prints the JSON Schema of a case file, or of the data inside a packet.
+[[nodiscard]] ExitStatus print_schema(const Request& request);
 
 }  // namespace soundsill::cli

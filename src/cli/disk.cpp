@@ -38,14 +38,14 @@ class Descriptor {
   int fd_;
 };
 
-FileRead read_descriptor(int fd, std::size_t limit) {
+FileRead read_descriptor(int fd, std::size_t limit, std::size_t start) {
   struct stat info {};
   if (::fstat(fd, &info) != 0) return {std::nullopt, because(errno)};
   if (S_ISDIR(info.st_mode)) return {std::nullopt, "it is a folder"};
   if (!S_ISREG(info.st_mode)) return {std::nullopt, "it is not a regular file"};
   if (static_cast<std::uint64_t>(info.st_size) > limit)
     return {std::nullopt, "it is larger than " + std::to_string(limit / 1000000) + " MB"};
-  std::string bytes(static_cast<std::size_t>(info.st_size), '\0');
+  std::string bytes(std::min(static_cast<std::size_t>(info.st_size), start), '\0');
   std::size_t have = 0;
   while (have < bytes.size()) {
     const ssize_t got = ::read(fd, bytes.data() + have, bytes.size() - have);
@@ -60,14 +60,21 @@ FileRead read_descriptor(int fd, std::size_t limit) {
 
 }  // namespace
 
-FileRead DiskFiles::read(const std::string& path, std::size_t limit) const {
+namespace {
+
+FileRead read_path(const std::string& path, std::size_t limit, std::size_t start) {
   // Without O_NONBLOCK a pipe that nobody writes to would hang the run.
   const Descriptor fd(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
   if (fd.get() < 0) return {std::nullopt, errno == ENOENT ? "there is no such file" : because(errno)};
-  return read_descriptor(fd.get(), limit);
+  return read_descriptor(fd.get(), limit, start);
 }
 
-FileRead DiskFiles::read_inside(const std::string& folder, const std::string& relative, std::size_t limit) const {
+}  // namespace
+
+FileRead DiskFiles::read(const std::string& path, std::size_t limit) const { return read_path(path, limit, limit); }
+
+FileRead DiskFiles::read_inside(const std::string& folder, const std::string& relative, std::size_t limit,
+                                std::size_t start) const {
   static const std::string outside = "it lies outside the folder of the file that names it";
   if (relative.empty() || relative.front() == '/' || relative.find('\0') != std::string::npos)
     return {std::nullopt, outside};
@@ -77,7 +84,7 @@ FileRead DiskFiles::read_inside(const std::string& folder, const std::string& re
   if (failed) return {std::nullopt, failed.message()};
   const auto [end, rest] = std::mismatch(root.begin(), root.end(), full.begin(), full.end());
   if (end != root.end()) return {std::nullopt, outside};
-  return read(full.string(), limit);
+  return read_path(full.string(), limit, start);
 }
 
 bool DiskFiles::exists(const std::string& path) const {

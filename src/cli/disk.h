@@ -11,8 +11,8 @@ namespace soundsill::cli {
 class DiskFiles : public Files {
  public:
   [[nodiscard]] FileRead read(const std::string& path, std::size_t limit) const override;
-  [[nodiscard]] FileRead read_inside(const std::string& folder, const std::string& relative,
-                                     std::size_t limit) const override;
+  [[nodiscard]] FileRead read_inside(const std::string& folder, const std::string& relative, std::size_t limit,
+                                     std::size_t start) const override;
   [[nodiscard]] bool exists(const std::string& path) const override;
   [[nodiscard]] std::vector<std::string> list(const std::string& folder) const override;
 };

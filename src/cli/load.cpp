@@ -8,20 +8,8 @@
 namespace soundsill::cli {
 namespace {
 
-constexpr std::size_t text_limit = 4'000'000;
 constexpr std::size_t photo_limit = 60'000'000;
-
-/// A data file from the folder that was named, or from inside the program. The name says which.
-std::optional<std::pair<std::string, std::string>> data_file(const std::string& folder_option, std::string_view folder,
-                                                             const std::string& name, const Files& files) {
-  if (!folder_option.empty()) {
-    const std::string path = join_path(folder_option, name);
-    if (FileRead read = files.read(path, text_limit); read.bytes) return {{path, std::move(*read.bytes)}};
-  }
-  const std::string inside = std::string(folder) + "/" + name;
-  if (const auto bytes = asset(inside)) return {{"built-in " + inside, std::string(*bytes)}};
-  return std::nullopt;
-}
+constexpr std::size_t photo_start = 262'144;  // enough for the header of most
 
 void no_file(Faults& faults, const std::string& path, const std::string& trouble) {
   faults.add(Rule::unreadable_file, Span{}, "`" + path + "` cannot be read: " + trouble,
@@ -62,11 +50,20 @@ void add_hyphens(Shared& shared) {
 
 }  // namespace
 
-void load_shared(Shared& shared, const Where& where, const Files& files) {
+void load_shared(Shared& shared, const Where& where, const Files& files, Sharing what) {
   shared.trade = read_data<Trade>(shared, where.forms, "forms", "trade.yaml", files, read_trade);
   shared.general = read_data<Form>(shared, where.forms, "forms", "us-general.yaml", files, read_form);
-  shared.words =
-      read_data<document::Words>(shared, where.templates, "templates", "words.en.yaml", files, document::read_words);
+  if (what == Sharing::data) return;
+  const auto words_in = [&](const std::string& language, const document::Words* english) {
+    return read_data<document::Words>(
+        shared, where.templates, "templates", "words." + language + ".yaml", files,
+        [english](const Source& source, Faults& faults) { return document::read_words(source, faults, english); });
+  };
+  shared.words = words_in("en", nullptr);
+  if (where.language != "en" && shared.words) {
+    shared.english = std::move(shared.words);
+    shared.words = words_in(where.language, &*shared.english);
+  }
   shared.look =
       read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
   if (const auto css = data_file(where.templates, "templates", "page.css", files)) shared.style_sheet = css->second;
@@ -80,21 +77,6 @@ void load_shared(Shared& shared, const Where& where, const Files& files) {
 
 namespace {
 
-/// company.yaml beside the case, or in a folder above it.
-std::optional<std::string> company_path(const std::string& folder, const Files& files) {
-  std::error_code failed;
-  std::filesystem::path at = std::filesystem::absolute(folder, failed);
-  std::string shown = folder == "." ? "" : folder + "/";
-  for (int up = 0; up < 64; ++up) {
-    const std::string path = shown + "company.yaml";
-    if (files.exists(path)) return path;
-    if (at == at.root_path() || at.empty()) break;
-    at = at.parent_path();
-    shown = (up == 0 && shown.empty() ? "" : shown) + "../";
-  }
-  return std::nullopt;
-}
-
 const Source* read_text(Loaded& loaded, const std::string& path, const Files& files) {
   FileRead read = files.read(path, text_limit);
   if (read.bytes) return &loaded.sources.add(path, std::move(*read.bytes));
@@ -103,55 +85,54 @@ const Source* read_text(Loaded& loaded, const std::string& path, const Files& fi
   return nullptr;
 }
 
-void read_the_company(Loaded& loaded, const Files& files) {
-  const auto path = company_path(loaded.folder, files);
+void take_faults(Loaded& loaded, const Faults& faults) {
+  for (const Diagnostic& d : faults.all()) loaded.faults.add(d);
+}
+
+void read_the_company(Loaded& loaded, Shelf& shelf) {
+  const auto path = shelf.company_path(loaded.folder);
   if (!path) {
     no_file(loaded.faults, join_path(loaded.folder, "company.yaml"), "it is neither there nor in a folder above");
     loaded.unreadable = true;
     return;
   }
-  // "a/b/../../company.yaml" reads badly in a message.
-  const std::string shown = std::filesystem::path(*path).lexically_normal().string();
-  if (const Source* source = read_text(loaded, shown, files)) loaded.company = read_company(*source, loaded.faults);
+  loaded.company = shelf.company(*path);
+  take_faults(loaded, loaded.company->faults);
+  if (loaded.company->trouble.empty()) return;
+  no_file(loaded.faults, *path, loaded.company->trouble);
+  loaded.unreadable = true;
 }
 
-/// A loan has rules of its own, which are laid over the state's where a form for it is installed.
-void tighten_by_loan(Loaded& loaded, const std::string& folder, const Files& files) {
-  const auto& facts = loaded.c->facts;
-  if (!facts || !facts->loan || *facts->loan == Loan::none || *facts->loan == Loan::conventional) return;
-  std::string name = "loan-" + std::string(yaml::word(*facts->loan)) + ".yaml";
-  for (char& c : name) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c;
-  const auto file = data_file(folder, "forms", name, files);
-  if (!file) return;
-  if (const auto overlay = read_form(loaded.sources.add(file->first, file->second), loaded.faults))
-    tighten(*loaded.form, *overlay);
+/// "fha"; empty without a loan.
+std::string loan_of(const Case& c) {
+  if (!c.facts || !c.facts->loan || *c.facts->loan == Loan::none) return {};
+  std::string name(yaml::word(*c.facts->loan));
+  for (char& letter : name) letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter + 32) : letter;
+  return name;
 }
 
-void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, const Files& files) {
-  if (!loaded.c || !loaded.c->form || !shared.general) return;
+void no_such_form(Loaded& loaded, const std::string& id, bool plain) {
+  std::vector<std::string> names;
+  for (const Asset& a : assets("forms")) {
+    std::string name(a.name.substr(6, a.name.size() - 11));  // without forms/ and .yaml
+    if (name != "trade" && !name.starts_with("loan-")) names.push_back(std::move(name));
+  }
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  loaded.faults.add(Rule::unknown_form, loaded.c->form.at, "there is no form `" + id + "`",
+                    "without a form nobody knows which state's rules and limits hold",
+                    "name one of " + yaml::listed(known) + ", or put `" + (plain ? id : std::string("us-xx")) +
+                        ".yaml` into a folder for --forms");
+}
+
+void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, const Files& files, Shelf& shelf) {
+  if (!loaded.c->form || !shared.general) return;
   const std::string& id = *loaded.c->form;
   const bool plain = id.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
   const std::string beside = join_path(loaded.folder, "forms");
-  const std::string option =
-      where.forms.empty() && files.exists(join_path(beside, id + ".yaml")) ? beside : where.forms;
-  const auto file = plain ? data_file(option, "forms", id + ".yaml", files) : std::nullopt;
-  if (!file) {
-    std::vector<std::string> names;
-    for (const Asset& a : assets("forms")) {
-      std::string name(a.name.substr(6, a.name.size() - 11));  // without forms/ and .yaml
-      if (name != "trade" && !name.starts_with("loan-")) names.push_back(std::move(name));
-    }
-    const std::vector<std::string_view> known(names.begin(), names.end());
-    loaded.faults.add(Rule::unknown_form, loaded.c->form.at, "there is no form `" + id + "`",
-                      "without a form nobody knows which state's rules and limits hold",
-                      "name one of " + yaml::listed(known) + ", or put `" + (plain ? id : std::string("us-xx")) +
-                          ".yaml` into a folder for --forms");
-    return;
-  }
-  loaded.form = read_form(loaded.sources.add(file->first, file->second), loaded.faults);
-  if (!loaded.form) return;
-  fill_from(*loaded.form, *shared.general);
-  tighten_by_loan(loaded, option, files);
+  const bool own = where.forms.empty() && plain && files.exists(join_path(beside, id + ".yaml"));
+  if (plain) loaded.form = shelf.form(id, loan_of(*loaded.c), own ? beside : where.forms, *shared.general);
+  if (!loaded.form) return no_such_form(loaded, id, plain);
+  take_faults(loaded, loaded.form->faults);
 }
 
 /// Photos are read once; the same path in two findings is the same photo.
@@ -161,14 +142,26 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
     const PhotoFile& p = *use.photo;
     if (!p.file || states.count(*p.file)) continue;
     PhotoState& state = states[*p.file];
-    FileRead read = files.read_inside(loaded.folder, *p.file, photo_limit);
+    const bool start = how != PhotoCheck::whole;
+    FileRead read = files.read_inside(loaded.folder, *p.file, photo_limit, start ? photo_start : photo_limit);
     state.trouble = read.trouble;
     if (!read.bytes) continue;
     auto header = photo::read_header(*read.bytes);
+    if (!header && start && read.bytes->size() == photo_start) {  // a long thumbnail stands before the size
+      read = files.read_inside(loaded.folder, *p.file, photo_limit, photo_limit);
+      if (read.bytes) header = photo::read_header(*read.bytes);
+    }
     state.header = header.value;
     state.damage = header.trouble;
-    if (header && how == PhotoCheck::whole) state.damage = photo::damage(*read.bytes);
-    if (state.damage.empty()) loaded.photos[*p.file] = std::move(*read.bytes);
+    if (header && how == PhotoCheck::whole && header.value->kind == photo::Header::Kind::heic) {
+      // Slow to decode: once here, and from then on it is a JPEG.
+      auto decoded = photo::as_jpeg(*read.bytes);
+      state.damage = decoded.trouble;
+      if (decoded) read.bytes = std::move(decoded.value->jpeg);
+    } else if (header && how == PhotoCheck::whole) {
+      state.damage = photo::damage(*read.bytes);
+    }
+    if (state.damage.empty() && how == PhotoCheck::whole) loaded.photos[*p.file] = std::move(*read.bytes);
   }
   return states;
 }
@@ -176,38 +169,23 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
 }  // namespace
 
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
-               const Files& files, PhotoCheck photos) {
+               const Files& files, Shelf& shelf, PhotoCheck photos) {
   loaded.path = is_folder(argument) ? join_path(argument, "case.yaml") : argument;
   loaded.folder = folder_of(loaded.path);
   if (const Source* source = read_text(loaded, loaded.path, files)) loaded.c = read_case(*source, loaded.faults);
   if (!loaded.c) return;
-  read_the_company(loaded, files);
-  read_the_form(loaded, shared, where, files);
-  if (!loaded.company || !loaded.form || !shared.trade) return;
+  read_the_company(loaded, shelf);
+  read_the_form(loaded, shared, where, files, shelf);
+  if (!loaded.company || !loaded.company->value || !loaded.form || !loaded.form->value || !shared.trade) return;
   cut_to_scope(*loaded.c, *shared.trade);
   loaded.survey = measure(*loaded.c, loaded.faults);
-  loaded.basis.emplace(Basis{*loaded.c, *loaded.form, *shared.trade, *loaded.company, loaded.survey});
+  loaded.basis.emplace(Basis{*loaded.c, *loaded.form->value, *shared.trade, *loaded.company->value, loaded.survey});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
   for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
   const Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, read_photos(loaded, files, photos),
                       where.today};
   check(papers, loaded.faults);
   loaded.faults.sort();
-}
-
-document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
-  const document::PacketInput input{*loaded.basis,           loaded.treatments, loaded.estimates,
-                                    *shared.words,           loaded.photos,     draft,
-                                    which == Paper::findings};
-  if (which == Paper::drawing) return document::drawing_paper(input);
-  return which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
-}
-
-page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft) {
-  const document::Document paper = paper_document(loaded, shared, which, draft);
-  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults, shared.hyphens.get());
-  loaded.faults.sort();
-  return pages;
 }
 
 }  // namespace soundsill::cli

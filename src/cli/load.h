@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "cli/disk.h"
-#include "document/packet.h"
+#include "cli/shelf.h"
+#include "document/owed.h"
 #include "font/font.h"
 #include "page/layout.h"
 #include "rules/rules.h"
@@ -17,8 +18,9 @@
 namespace soundsill::cli {
 
 struct Where {
-  std::string forms;      ///< --forms DIR, or empty
-  std::string templates;  ///< --templates DIR, or empty
+  std::string forms;            ///< --forms DIR, or empty
+  std::string templates;        ///< --templates DIR, or empty
+  std::string language = "en";  ///< --lang: two letters
   std::optional<Date> today;
 };
 
@@ -28,7 +30,8 @@ struct Shared {
   Faults faults;
   std::optional<Trade> trade;
   std::optional<Form> general;
-  std::optional<document::Words> words;
+  std::optional<document::Words> words;    ///< of the language that was asked for
+  std::optional<document::Words> english;  ///< the words that count, when those are a translation
   std::optional<page::Template> look;
   std::string style_sheet;  ///< of papers as HTML
   font::Faces faces;
@@ -41,8 +44,8 @@ struct Loaded {
   Sources sources;
   Faults faults;
   std::optional<Case> c;
-  std::optional<Company> company;
-  std::optional<Form> form;
+  std::shared_ptr<const Shelved<Company>> company;
+  std::shared_ptr<const Shelved<Form>> form;
   Survey survey;
   std::optional<Basis> basis;  ///< refers to the members above
   std::vector<Treatment> treatments;
@@ -56,16 +59,13 @@ struct Loaded {
 };
 
 /// How deeply photos are looked at.
-enum class PhotoCheck { none, whole };
+enum class PhotoCheck { none, header, whole };
 
-void load_shared(Shared& shared, const Where& where, const Files& files);
+/// What is read: the trade's words and the general form, or what papers are laid out with besides.
+enum class Sharing { data, papers };
+void load_shared(Shared& shared, const Where& where, const Files& files, Sharing what = Sharing::papers);
 /// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
-               const Files& files, PhotoCheck photos);
-
-/// A paper of a loaded case, laid out. Adds the faults of laying out.
-enum class Paper { packet, findings, estimate, drawing };
-[[nodiscard]] document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
-[[nodiscard]] page::Pages paper_pages(Loaded& loaded, const Shared& shared, Paper which, bool draft);
+               const Files& files, Shelf& shelf, PhotoCheck photos);
 
 }  // namespace soundsill::cli

@@ -9,7 +9,9 @@
 #include <exception>
 #include <tuple>
 
+#include "cli/catalogue.h"
 #include "cli/commands.h"
+#include "cli/review.h"
 
 namespace {
 
@@ -70,7 +72,7 @@ int run(int argc, char** argv) {
 
   CLI::App* check = app.add_subcommand("check", "list the faults of cases; writes nothing");
   check->add_option("case", request.cases, "case files or folders")->required()->type_name("CASE...");
-  check->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json"}));
+  check->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "json", "sarif"}));
   check->add_flag("--strict", request.strict, "warnings count as errors");
 
   CLI::App* measure = app.add_subcommand("measure", "feet, depths, gallons, holes and mix");
@@ -98,6 +100,12 @@ int run(int argc, char** argv) {
   report->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
   report->add_flag("--replace", request.replace, "let a final packet give way to another revision");
   report->add_flag("--apart", request.apart, "findings and estimate as two files");
+  report->add_flag("--bare", request.bare, "without the data inside, for portals that refuse files with attachments");
+  estimate->add_flag("--bare", request.bare, "with -o: without the data inside");
+  for (CLI::App* paper : {report, estimate})
+    paper
+        ->add_option("--lang", request.where.language, "language of the paper, two letters: a courtesy, English counts")
+        ->type_name("LANG");
   std::string report_format = "pdf";
   report->add_option("--format", report_format, "pdf, or html: the same words as one page for screens and mail")
       ->check(CLI::IsMember({"pdf", "html"}));
@@ -113,8 +121,42 @@ int run(int argc, char** argv) {
       ->type_name("FILE");
   draw->add_option("--format", draw_format, "when the name of the file does not say it")
       ->check(CLI::IsMember({"svg", "pdf"}));
+  draw->add_option("--lang", request.where.language, "language of the words, two letters")->type_name("LANG");
   draw->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on the drawing");
   draw->add_flag("--replace", request.replace, "let a final drawing give way to another revision");
+
+  soundsill::cli::ReviewRequest review;
+  CLI::App* reviewing = app.add_subcommand("review", "which of many cases are not ready, lapse, close or fall due");
+  reviewing->add_option("path", review.paths, "case files, or folders with cases below them")
+      ->required()
+      ->type_name("PATH...");
+  reviewing->add_option("--format", review.format, "how to list")
+      ->check(CLI::IsMember({"text", "csv", "json", "html", "sarif"}));
+  reviewing->add_option("--only", review.only, "cases that ask for attention because of this; may be repeated")
+      ->check(CLI::IsMember({"ready", "not ready", "lapsing", "closing", "renewal", "no record", "keep"}))
+      ->type_name("WHAT");
+  reviewing->add_option("--sort", review.sort, "order of the cases; by file when not said")
+      ->check(CLI::IsMember({"file", "number", "closing", "holds", "renewal", "errors"}));
+  reviewing->add_option("--within", review.within, "days ahead that count as near")->check(CLI::Range(0, 3660));
+  reviewing->add_option("--jobs", review.jobs, "cases read at once; one a core when not said")
+      ->check(CLI::Range(1, 256));
+  reviewing->add_flag("--strict", review.strict, "warnings count as errors");
+  soundsill::cli::CatalogueRequest catalogue;
+  CLI::App* rules = app.add_subcommand("rules", "what is checked, and under which form");
+  rules->add_option("--form", catalogue.name, "show which rules this form switches on")->type_name("FORM");
+  rules->add_option("--format", catalogue.format, "how to list")->check(CLI::IsMember({"text", "json"}));
+  CLI::App* explain = app.add_subcommand("explain", "one rule: what holds, why, and a case before and after");
+  explain->add_option("rule", catalogue.name, "what stands in brackets behind a fault")->required()->type_name("RULE");
+  CLI::App* forms = app.add_subcommand("forms", "the data of states and loans, with their sources");
+  forms->add_option("form", catalogue.name, "every datum of this form, as a case would get it")->type_name("FORM");
+  forms->add_option("--loan", catalogue.loan, "with the limits of this loan laid over it")
+      ->check(CLI::IsMember({"conventional", "fha", "va", "usda"}));
+
+  bool progress = false;
+  reviewing->add_flag("--progress", progress, "tell on the error stream how far it is; a terminal is told unasked");
+  CLI::App* schema = app.add_subcommand("schema", "print the JSON Schema of a case file, for editors");
+  schema->add_option("--of", request.schema_of, "the schema of what; `packet` is the data inside a packet")
+      ->check(CLI::IsMember({"case", "packet"}));
 
   try {
     app.parse(argc, argv);
@@ -137,6 +179,11 @@ int run(int argc, char** argv) {
       return static_cast<int>(ExitStatus::usage);
     }
   }
+  const std::string& language = request.where.language;
+  if (language.size() != 2 || language.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != std::string::npos) {
+    std::fprintf(stderr, "soundsill: --lang wants two letters, like en or es\n");
+    return static_cast<int>(ExitStatus::usage);
+  }
   for (const std::string& folder : {request.where.forms, request.where.templates})
     if (!folder.empty() && !soundsill::cli::is_folder(folder)) {
       std::fprintf(stderr, "soundsill: `%s` is no folder\n", soundsill::safe_for_terminal(folder).c_str());
@@ -152,7 +199,18 @@ int run(int argc, char** argv) {
     }
   }
   request.color = wants_color(color);
+  if (*schema) return static_cast<int>(soundsill::cli::print_schema(request));
   if (*check) return static_cast<int>(soundsill::cli::check_cases(request));
+  catalogue.where = request.where;
+  if (*rules) return static_cast<int>(soundsill::cli::list_rules(catalogue));
+  if (*explain) return static_cast<int>(soundsill::cli::explain_rule(catalogue));
+  if (*forms) return static_cast<int>(soundsill::cli::list_forms(catalogue));
+  if (*reviewing) {
+    review.where = request.where;
+    review.color = request.color;
+    review.progress = progress || (isatty(STDERR_FILENO) == 1 && isatty(STDOUT_FILENO) == 0);
+    return static_cast<int>(soundsill::cli::review_cases(review));
+  }
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
   if (*estimate) return static_cast<int>(soundsill::cli::estimate_case(request));
   request.format = *draw ? draw_format : report_format;

@@ -10,7 +10,7 @@
 #include <cstring>
 #include <filesystem>
 
-#include "cli/papers.h"
+#include "cli/output.h"
 
 extern "C" char** environ;  // NOLINT: the name is POSIX's
 

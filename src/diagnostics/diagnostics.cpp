@@ -27,25 +27,26 @@ const Table& table() {
       Rule rule;
       std::string_view name;
       Severity severity;
-      std::string_view doc;
-      bool reading;
-      bool working;
+      std::string_view doc, why;
+      RuleKind kind;
     };
     static constexpr auto error = Severity::error;
     static constexpr auto warning = Severity::warning;
     const Raw raw[] = {
-#define READING(name, severity, doc) {Rule::name, #name, severity, doc, true, false},
-#define WORKING(name, severity, doc) {Rule::name, #name, severity, doc, false, true},
-#define CHECK(name, severity, doc) {Rule::name, #name, severity, doc, false, false},
+#define READING(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::reading},
+#define WORKING(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::working},
+#define CHECK(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::check},
+#define ASKED(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::asked},
 #include "diagnostics/catalogue.def"
 #undef READING
 #undef WORKING
 #undef CHECK
+#undef ASKED
     };
     t.codes.reserve(std::size(raw));
     for (const Raw& r : raw) {
       t.codes.push_back(hyphenated(r.name));
-      t.rows.push_back({r.rule, t.codes.back(), r.severity, r.doc, r.reading, r.working});
+      t.rows.push_back({r.rule, t.codes.back(), r.severity, r.doc, r.why, r.kind});
     }
     (void)warning;
     return t;
@@ -57,6 +58,11 @@ const Table& table() {
 
 std::span<const RuleInfo> catalogue() { return table().rows; }
 const RuleInfo& info(Rule rule) { return table().rows[static_cast<std::size_t>(rule)]; }
+const RuleInfo* rule_of(std::string_view code) {
+  const auto& rows = table().rows;
+  const auto found = std::find_if(rows.begin(), rows.end(), [&](const RuleInfo& r) { return r.code == code; });
+  return found == rows.end() ? nullptr : &*found;
+}
 
 std::size_t Faults::errors() const {
   return static_cast<std::size_t>(

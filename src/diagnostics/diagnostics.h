@@ -17,26 +17,34 @@ enum class Severity { error, warning };
 #undef CHECK
 /// Every fault the tool can name, from catalogue.def. The names are stable.
 enum class Rule : std::uint16_t {
-#define READING(name, severity, doc) name,
-#define WORKING(name, severity, doc) name,
-#define CHECK(name, severity, doc) name,
+#define READING(name, severity, doc, why) name,
+#define WORKING(name, severity, doc, why) name,
+#define CHECK(name, severity, doc, why) name,
+#define ASKED(name, severity, doc, why) name,
 #include "diagnostics/catalogue.def"
 #undef READING
 #undef WORKING
 #undef CHECK
+#undef ASKED
 };
 #pragma pop_macro("CHECK")
+
+/// Who speaks: whoever reads a file, the stage that works a figure out, or a function in rules/, which may wait until a
+/// form asks for it.
+enum class RuleKind : std::uint8_t { reading, working, check, asked };
 
 struct RuleInfo {
   Rule rule;
   std::string_view code;  ///< hyphenated, as printed in brackets
   Severity severity;
   std::string_view doc;  ///< one line: what holds when the rule is silent
-  bool reading;          ///< speaks while a file is read
-  bool working;          ///< reported by the stage that works the figure out; if neither, a function in rules/
+  std::string_view why;  ///< one line: what goes wrong on paper when it is broken
+  RuleKind kind;
 };
 [[nodiscard]] std::span<const RuleInfo> catalogue();
 [[nodiscard]] const RuleInfo& info(Rule rule);
+/// The rule of a code as printed in brackets, or nullptr.
+[[nodiscard]] const RuleInfo* rule_of(std::string_view code);
 
 /// A second place that made a fault one.
 struct Note {

@@ -19,14 +19,14 @@ Table areas_table(const Builder& b) {
   for (const Structure& s : b.c.structures()) {
     if (!s.looked_at())
       t.rows.push_back({"",
-                        {text(s.name.value_or("")), text(b.say(Word::structure_not_inspected)),
-                         text(b.say(Word::seen_no)), text(s.because.value_or(""))}});
+                        {b.typed(s.name.value_or("")), text(b.say(Word::structure_not_inspected)),
+                         text(b.say(Word::seen_no)), b.typed(s.because.value_or(""))}});
     for (const Area& a : items(s.areas)) {
       const Seen seen = a.seen.value_or(Seen::no);
       const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
       t.rows.push_back(
           {"",
-           {text(s.name.value_or("")), text(a.name.value_or("")), text(b.say(word)), text(a.because.value_or(""))}});
+           {b.typed(s.name.value_or("")), b.typed(a.name.value_or("")), text(b.say(word)), b.typed(b.why_unseen(a))}});
     }
   }
   return t;
@@ -37,10 +37,10 @@ void visits(const Builder& b, std::vector<Block>& blocks) {
     if (!v.date) continue;
     std::string words;
     if (v.from && v.to)
-      words = b.say(Word::visit_value, F{"date", print_long(*v.date)}, F{"from", print_long(*v.from)},
-                    F{"to", print_long(*v.to)});
+      words = b.say(Word::visit_value, F{"date", b.words.shown(*v.date)}, F{"from", b.words.shown(*v.from)},
+                    F{"to", b.words.shown(*v.to)});
     else
-      words = print_long(*v.date) + ".";
+      words = b.words.shown(*v.date) + ".";
     if (v.weather) words += " " + b.say(Word::visit_weather, F{"weather", *v.weather});
     if (v.tools) words += " " + b.say(Word::visit_tools, F{"tools", in_words(b.words, *v.tools)});
     blocks.push_back(Paragraph{"body", text(words)});
@@ -96,13 +96,19 @@ Section Builder::terms() const {
   const Form& form = in.basis.form;
   out.blocks.push_back(Heading{2, "terms-heading", text(say(Word::terms_heading)), true});
   out.blocks.push_back(Paragraph{"body", text(say(Word::terms_seen_that_day, F{"date", visit_date()}))});
-  out.blocks.push_back(Paragraph{
-      "body", text(say(Word::terms_law, F{"form", form.name.value_or("")}, F{"edition", form.edition.value_or("")}))});
+  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_law, F{"form", words.name(form.name.value_or(""))},
+                                                  F{"edition", form.edition.value_or("")}))});
+  const bool minimum = form.has_read(Matter::minimum) && form.uses(info(Rule::left_untreated).code);
+  if (minimum)
+    out.blocks.push_back(
+        Paragraph{"body", text(say(Word::terms_minimum, F{"form", words.name(form.name.value_or(""))}))});
   if (form.unread && !form.unread->empty()) {
-    out.blocks.push_back(Paragraph{"body", text(say(Word::terms_unread, F{"form", form.name.value_or("")}))});
+    const Word lead = form.has_read(Matter::minimum) ? Word::terms_unread_else : Word::terms_unread;
+    out.blocks.push_back(Paragraph{"body", text(say(lead, F{"form", words.name(form.name.value_or(""))}))});
     List list;
     list.style = "small";
-    for (const std::string& part : *form.unread) list.items.push_back(text(part));
+    for (const Unread& part : *form.unread)
+      if (part.what) list.items.push_back(typed(*part.what));
     out.blocks.emplace_back(std::move(list));
   }
   return out;
@@ -117,7 +123,14 @@ Section Builder::signatures() const {
   Signature inspector{text(say(Word::sign_inspector)), say(Word::who_inspector), {}, {}};
   if (c.signature && c.signature->name && c.signature->on) {
     inspector.name = *c.signature->name;
-    inspector.date = print_long(*c.signature->on);
+    inspector.date = words.shown(*c.signature->on);
+  }
+  if (c.signature && c.signature->interest) {
+    const std::string& interest = *c.signature->interest;
+    inspector.statement.push_back(
+        {" " + (interest == "none" ? say(Word::interest_none) : say(Word::interest_some, F{"interest", interest})),
+         Run::Look::plain,
+         {}});
   }
   s.lines.push_back(std::move(inspector));
   if (std::any_of(in.estimates.begin(), in.estimates.end(), [](const Estimate& e) { return !e.lines.empty(); })) {

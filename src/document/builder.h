@@ -57,7 +57,17 @@ struct Builder {
   [[nodiscard]] std::string numbers_of(const Work& w) const;
   [[nodiscard]] std::string answer_sentence(const Work& w) const;
 
+  // languages
+  /// What a person or a law wrote stays as it is; in a translation it is marked as English.
+  [[nodiscard]] Runs typed(std::string words) const;
+  [[nodiscard]] std::string typed_language() const { return in.english ? in.english->say(Word::language) : ""; }
+  /// In a translation, that the English text counts: in both languages.
+  void translation(std::vector<Block>& blocks) const;
+  [[nodiscard]] std::string paper_title() const { return words.name(in.basis.form.title.value_or("")); }
+
   // dates and address
+  /// Why an area was not seen, and what is recommended about it.
+  [[nodiscard]] std::string why_unseen(const Area& area) const;
   [[nodiscard]] std::string visit_date() const;
   [[nodiscard]] std::string address_line() const;
   [[nodiscard]] std::string option_name(const Treatment& t) const;

@@ -23,9 +23,9 @@ Facts facts_of(const Builder& b, const Finding& f) {
   std::optional<Date> first;
   for (const Visit& v : items(b.c.visits))
     if (v.date && (!first || *v.date < *first)) first = *v.date;
-  std::string seen_on = first ? print_long(*first) : std::string{};
+  std::string seen_on = first ? b.words.shown(*first) : std::string{};
   for (const Visit& v : items(b.c.visits))
-    if (f.visit && v.id && *v.id == *f.visit && v.date) seen_on = print_long(*v.date);
+    if (f.visit && v.id && *v.id == *f.visit && v.date) seen_on = b.words.shown(*v.date);
   put(Word::fact_seen_on, seen_on);
   put(Word::fact_signs, joined_list(b.words, f.signs));
   put(Word::fact_basis, joined_list(b.words, f.basis));
@@ -35,6 +35,8 @@ Facts facts_of(const Builder& b, const Finding& f) {
       earlier += "; " + b.say(Word::earlier_papers, F{"papers", *f.earlier_treatment->papers});
     put(Word::fact_earlier, earlier);
   }
+  if (f.damage_seen && !*f.damage_seen) put(Word::fact_damage, b.say(Word::damage_none));
+  if (f.holes) put(Word::fact_holes, b.say(Word::holes_across, F{"size", print(*f.holes)}));
   std::vector<std::string> readings;
   for (const soundsill::Reading& r : items(f.moisture))
     if (r.where && r.percent)
@@ -64,6 +66,29 @@ void answers(const Builder& b, const Finding& f, std::vector<Block>& blocks) {
   blocks.emplace_back(std::move(out));
 }
 
+int hundredths(const Percent& p) { return static_cast<int>((p.value * Ratio(100)).rounded()); }
+
+/// Where on the part that is shown a point lies, in words: one of nine fields.
+Word spot_of(const PhotoPart& part, const Spot& at) {
+  const auto third = [](int place, int from, int size) {
+    return std::clamp((place - from) * 3 / std::max(size, 1), 0, 2);
+  };
+  const int field = third(at.y, part.corner.y, part.height) * 3 + third(at.x, part.corner.x, part.width);
+  return static_cast<Word>(static_cast<int>(Word::spot_1) + field);
+}
+
+/// What a photo shows and what is drawn on it. An arrow is where it points, a circle is where its middle lies.
+std::string signed_words(const Words& words, const Photo& photo) {
+  std::vector<std::string> all;
+  for (const PhotoSign& sign : photo.signs) {
+    const bool arrow = sign.kind == PhotoSign::Kind::arrow;
+    all.push_back(words.say(arrow ? Word::photo_arrow : Word::photo_circle,
+                            {{"spot", words.say(spot_of(photo.part, arrow ? sign.to : sign.from))}}));
+  }
+  const std::string shows = photo.alt.ends_with('.') ? photo.alt.substr(0, photo.alt.size() - 1) : photo.alt;
+  return words.say(Word::photo_signed, {{"shows", shows}, {"signs", in_words(words, all)}});
+}
+
 }  // namespace
 
 Photos Builder::photo_row(const ListField<PhotoFile>& list, std::map<std::string, std::string>& bytes) const {
@@ -73,7 +98,18 @@ Photos Builder::photo_row(const ListField<PhotoFile>& list, std::map<std::string
     const auto found = in.photos.find(*p.file);
     if (found == in.photos.end()) continue;
     bytes[*p.file] = found->second;
-    row.photos.push_back({*p.file, *p.shows, text(*p.shows)});
+    Photo photo{*p.file, *p.shows, typed(*p.shows)};
+    photo.lang = typed_language();
+    if (p.crop)
+      photo.part = {
+          {hundredths(p.crop->x), hundredths(p.crop->y)}, hundredths(p.crop->width), hundredths(p.crop->height)};
+    for (const PhotoMark& m : items(p.marks))
+      if (m.kind && m.from && m.to)
+        photo.signs.push_back({*m.kind == PhotoMarkKind::arrow ? PhotoSign::Kind::arrow : PhotoSign::Kind::circle,
+                               {hundredths(m.from->x), hundredths(m.from->y)},
+                               {hundredths(m.to->x), hundredths(m.to->y)}});
+    if (!photo.signs.empty()) photo.alt = signed_words(in.english ? *in.english : words, photo);
+    row.photos.push_back(std::move(photo));
   }
   return row;
 }

@@ -21,6 +21,7 @@ struct Run {
   std::string text;
   Look look = Look::plain;
   std::string link;
+  std::string lang = {};  ///< when it is not the language of the Document
 };
 using Runs = std::vector<Run>;
 [[nodiscard]] inline Runs text(std::string words) { return {{std::move(words), Run::Look::plain, {}}}; }
@@ -78,11 +79,28 @@ struct Facts {
   std::vector<Fact> facts;
 };
 
-/// A photo by key into Document::photos. `alt` says in words what it shows and must not be empty.
+/// A point of a picture, in hundredths of a percent of its width from the left and of its height from the top.
+struct Spot {
+  int x = 0, y = 0;
+};
+/// An arrow from `from` to `to`, or a circle round `from` through `to`.
+struct PhotoSign {
+  enum class Kind { arrow, circle } kind = Kind::arrow;
+  Spot from, to;
+};
+/// The part of an upright picture that is shown, in hundredths of a percent.
+struct PhotoPart {
+  Spot corner;  ///< upper left
+  int width = 10000, height = 10000;
+};
+/// A photo by key into Document::photos. `alt` says in words what it shows, its signs too, and must not be empty.
 struct Photo {
   std::string key;
   std::string alt;
   Runs caption;
+  PhotoPart part = {};
+  std::vector<PhotoSign> signs = {};  ///< placed on the whole picture, not on its part
+  std::string lang = {};              ///< of `alt`, when it is not that of the Document
 };
 /// Photos side by side, two to a row.
 struct Photos {
@@ -159,7 +177,8 @@ struct Document {
   std::string kind;      ///< "packet": which template lays it out
   std::string language;  ///< "en-US"
   std::string title, author, subject, created;
-  std::string draft;  ///< the word set across every page of a draft; empty for a final paper
+  std::string source;  ///< which rules and which edition of their data it rests on
+  std::string draft;   ///< the word set across every page of a draft; empty for a final paper
   /// Words of the running head and foot by slot name ("address", "case", "company", "page"); in any of them {page} and
   /// {pages} are filled in by page/. "contents" names the list of headings where a paper has one.
   std::map<std::string, std::string> running;

@@ -64,7 +64,7 @@ struct DrawingPages {
     d.alt = b.say(Word::drawing_alt, F{"structure", s.name}, F{"walls", std::to_string(s.walls.size())},
                   F{"piers", std::to_string(s.piers.size())},
                   F{"findings", found.empty() ? "0" : in_words(b.words, found)});
-    d.caption = text(b.say(Word::drawing_caption, F{"structure", s.name}, F{"feet", print_long(s.outside)}));
+    d.caption = text(b.say(Word::drawing_caption, F{"structure", s.name}, F{"feet", b.words.shown(s.outside)}));
     blocks.emplace_back(std::move(d));
     if (!table.rows.empty()) blocks.emplace_back(std::move(table));
   }

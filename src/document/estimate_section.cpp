@@ -89,6 +89,11 @@ Table EstimatePages::lines() const {
     }
     const auto& run = t.runs[*line.run];
     std::string what = capitalized(b.run_words(run));
+    const Method* method = line.work->does ? b.in.basis.trade.method(*line.work->does) : nullptr;
+    if (method && method->least_core && method->least_hold)
+      what = b.say(Word::run_heat, F{"run", what},
+                   F{"core", std::to_string(line.work->core.value_or(*method->least_core))},
+                   F{"hold", std::to_string(line.work->hold.value_or(*method->least_hold))});
     if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
     out.rows.push_back(
         {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
@@ -103,8 +108,8 @@ Table EstimatePages::lines() const {
 }
 
 std::string EstimatePages::depth_words(const soundsill::Run& run) const {
-  if (!run.depth_to) return print_long(run.depth);
-  return b.say(Word::depth_sloping, F{"from", print_long(run.depth)}, F{"to", print_long(*run.depth_to)});
+  if (!run.depth_to) return b.words.shown(run.depth);
+  return b.say(Word::depth_sloping, F{"from", b.words.shown(run.depth)}, F{"to", b.words.shown(*run.depth_to)});
 }
 
 std::optional<std::string> EstimatePages::structure(const Work& w) {
@@ -165,7 +170,7 @@ void EstimatePages::quantities(std::vector<Block>& blocks) const {
   if (t.holes) out.columns.push_back({b.say(Word::column_holes), Column::Align::right, 1, true});
   if (wet) out.columns.push_back({b.say(Word::column_gallons), Column::Align::right, 1, true});
   for (const auto& run : t.runs) {
-    std::string working = run.working;
+    std::string working = b.words.working(run.working);
     if (run.entered_each && run.kind == RunKind::soil_piers)
       working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
     Row row{id("run-" + std::to_string(run.number)), {text(std::to_string(run.number) + ". " + b.run_words(run))}};
@@ -232,10 +237,10 @@ void EstimatePages::mixed(const Mix& mix, Facts& facts) const {
                                 [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
   if (!soil || !limits || !limits->soil_depth || !limits->soil_depth->value || !p.label || !p.label->soil_depth) return;
   const Length state = *limits->soil_depth->value;
-  const std::string label = print_long(*p.label->soil_depth);
+  const std::string label = b.words.shown(*p.label->soil_depth);
   facts.facts.push_back(
       {b.say(Word::depth_fact),
-       text(state > Length{} ? b.say(Word::depth_value, F{"state", print_long(state)}, F{"label", label})
+       text(state > Length{} ? b.say(Word::depth_value, F{"state", b.words.shown(state)}, F{"label", label})
                              : b.say(Word::depth_label_only, F{"label", label}))});
 }
 
@@ -244,7 +249,7 @@ void EstimatePages::priced(std::vector<Block>& blocks) const {
     blocks.push_back(Paragraph{"lead", text(lead())});
     blocks.emplace_back(lines());
     if (e.holds_until)
-      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}))});
+      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)}))});
   }
   scope(blocks);
   waivers(blocks);

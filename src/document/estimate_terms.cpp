@@ -26,9 +26,9 @@ void EstimatePages::waivers(std::vector<Block>& blocks) const {
     if (told.size() == 1) blocks.push_back(Heading{sub(), id("waived"), text(b.say(Word::waived_heading)), true});
     Facts facts;
     facts.facts.push_back({b.say(Word::waived_what), text(capitalized(b.work_short(*task.work)))});
-    facts.facts.push_back({b.say(Word::waived_by), text(*w->by)});
-    facts.facts.push_back({b.say(Word::waived_on), text(print_long(*w->on))});
-    facts.facts.push_back({b.say(Word::waived_because), text(*w->because)});
+    facts.facts.push_back({b.say(Word::waived_by), b.typed(*w->by)});
+    facts.facts.push_back({b.say(Word::waived_on), text(b.words.shown(*w->on))});
+    facts.facts.push_back({b.say(Word::waived_because), b.typed(*w->because)});
     blocks.emplace_back(std::move(facts));
   }
   if (!told.empty()) blocks.push_back(Paragraph{"caution", text(b.say(Word::waived_means))});
@@ -50,7 +50,7 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
     if (!of || of->empty()) return;
     blocks.push_back(Paragraph{"body", text(b.say(heading))});
     List out;
-    for (const std::string& s : *of) out.items.push_back(text(s));
+    for (const std::string& s : *of) out.items.push_back(b.typed(s));
     blocks.emplace_back(std::move(out));
   };
   list(Word::warranty_conditions, w->conditions);
@@ -85,29 +85,33 @@ void EstimatePages::stood_before(std::vector<Block>& blocks) const {
 
 void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   const auto& terms = b.in.basis.company.terms;
-  const auto list = [&](std::string id_, Word heading, const std::vector<std::string>& of) {
+  const auto list = [&](std::string id_, Word heading, std::vector<Runs> of) {
     if (of.empty()) return;
     blocks.push_back(Heading{3, std::move(id_), text(b.say(heading)), true});
     List out;
-    for (const std::string& s : of) out.items.push_back(text(s));
+    out.items = std::move(of);
     blocks.emplace_back(std::move(out));
   };
-  if (terms && terms->included) list("included", Word::included_heading, *terms->included);
-  list("not-included", Word::not_included_heading,
-       {b.say(Word::not_included_repairs), b.say(Word::not_included_hidden)});
-  std::vector<std::string> prepare;
+  std::vector<Runs> included, paying, prepare;
   if (any_takes(in_soil))
-    prepare = {b.say(Word::prepare_animals), b.say(Word::prepare_air), b.say(Word::prepare_goods)};
-  if (any_air(false)) prepare.push_back(b.say(Word::prepare_heat));
-  if (any_takes(on_wood)) prepare.push_back(b.say(Word::prepare_wood));
-  if (terms && terms->prepare) prepare.insert(prepare.end(), terms->prepare->begin(), terms->prepare->end());
-  list("prepare", Word::prepare_heading, prepare);
-  std::vector<std::string> paying;
-  if (terms && terms->deposit) paying.push_back(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)}));
-  if (e.holds_until) paying.push_back(b.say(Word::price_holds, F{"date", print_long(*e.holds_until)}));
+    for (const Word w : {Word::prepare_animals, Word::prepare_air, Word::prepare_goods})
+      prepare.push_back(text(b.say(w)));
+  if (any_air(false)) prepare.push_back(text(b.say(Word::prepare_heat)));
+  if (any_takes(on_wood)) prepare.push_back(text(b.say(Word::prepare_wood)));
+  if (terms && terms->included)
+    for (const std::string& one : *terms->included) included.push_back(b.typed(one));
+  if (terms && terms->prepare)
+    for (const std::string& one : *terms->prepare) prepare.push_back(b.typed(one));
+  list("included", Word::included_heading, std::move(included));
+  list("not-included", Word::not_included_heading,
+       {text(b.say(Word::not_included_repairs)), text(b.say(Word::not_included_hidden))});
+  list("prepare", Word::prepare_heading, std::move(prepare));
+  if (terms && terms->deposit)
+    paying.push_back(text(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)})));
+  if (e.holds_until) paying.push_back(text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)})));
   if (const auto& c = b.in.basis.form.cancellation; c && c->value && c->cite)
-    paying.push_back(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite}));
-  list("paying", Word::paying_heading, paying);
+    paying.push_back(b.typed(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite})));
+  list("paying", Word::paying_heading, std::move(paying));
 }
 
 void EstimatePages::would_change(std::vector<Block>& blocks, int level) const {

@@ -32,6 +32,10 @@ Document begun(const Builder& b, const std::string& title) {
         {{"name", *people->inspector->name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
   out.running["contents"] = words.say(Word::contents);
+  const Form& form = in.basis.form;
+  out.source = words.say(Word::source_line, {{"form", words.name(form.name.value_or(""))},
+                                             {"id", form.id.value_or("")},
+                                             {"edition", form.edition.value_or("")}});
   return out;
 }
 
@@ -48,7 +52,7 @@ std::vector<Estimate> unpriced(std::vector<Estimate> all) {
 }
 
 Document findings(const Builder& b) {
-  Document out = begun(b, b.in.basis.form.title.value_or(""));
+  Document out = begun(b, b.paper_title());
   out.sections.push_back(b.summary());
   out.sections.push_back(b.drawing());
   out.sections.push_back(b.cards(out.photos));
@@ -64,11 +68,11 @@ Document findings(const Builder& b) {
 Document packet(const PacketInput& in) {
   if (in.apart) {
     const std::vector<Estimate> none = unpriced(in.estimates);
-    const PacketInput bare{in.basis, in.treatments, none, in.words, in.photos, in.draft, true};
+    const PacketInput bare{in.basis, in.treatments, none, in.words, in.photos, in.draft, true, in.english};
     return findings(Builder{bare});
   }
   const Builder b{in};
-  Document out = begun(b, in.basis.form.title.value_or(""));
+  Document out = begun(b, b.paper_title());
   out.sections.push_back(b.summary());
   out.sections.push_back(b.drawing());
   out.sections.push_back(b.cards(out.photos));
@@ -92,6 +96,7 @@ Document estimate_paper(const PacketInput& in) {
   Document out = begun(b, title);
   Section first = b.estimate();
   std::vector<Block> top{Heading{1, "top", text(title), true}, Paragraph{"address", text(b.address_line())}};
+  b.translation(top);
   std::map<std::string, std::string> no_photos;
   for (Block& block : b.particulars(no_photos).blocks)
     if (std::holds_alternative<Facts>(block.kind)) top.push_back(std::move(block));

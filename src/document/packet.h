@@ -21,6 +21,8 @@ struct PacketInput {
   const std::map<std::string, std::string>& photos;
   bool draft = false;
   bool apart = false;  ///< findings alone: the estimate is a paper of its own
+  /// The words that count, when `words` are those of another language.
+  const Words* english = nullptr;
 };
 
 [[nodiscard]] Document packet(const PacketInput& in);

@@ -91,7 +91,7 @@ struct Plan {
       scene.labels.push_back(
           {middle,
            {out.dx, out.dy},
-           b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", print_long(wall.length)}),
+           b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", b.words.shown(wall.length)}),
            "dimension"});
     }
   }

@@ -24,22 +24,22 @@ std::vector<const Finding*> Builder::in_group(Group g) const {
 std::string Builder::organism_of(const Finding& f) const {
   if (!f.organism) return {};
   const Organism* organism = in.basis.trade.organism(*f.organism);
-  return organism && organism->plural ? *organism->plural : *f.organism;
+  return words.name(organism && organism->plural ? *organism->plural : *f.organism);
 }
 
 std::string Builder::title_of(const Finding& f) const {
   const std::string organism = organism_of(f);
   switch (group_of(f)) {
     case Group::live:
-      return say(Word::title_live, F{"organism", organism});
+      return capitalized(say(Word::title_live, F{"organism", organism}));
     case Group::active:
-      return say(Word::title_active, F{"organism", organism});
+      return capitalized(say(Word::title_active, F{"organism", organism}));
     case Group::open:
-      return say(Word::title_open, F{"organism", organism});
+      return capitalized(say(Word::title_open, F{"organism", organism}));
     case Group::past:
-      return say(Word::title_past, F{"organism", organism});
+      return capitalized(say(Word::title_past, F{"organism", organism}));
     case Group::damage:
-      return say(Word::title_damage, F{"organism", organism});
+      return capitalized(say(Word::title_damage, F{"organism", organism}));
     case Group::condition:
     case Group::closed:
       break;
@@ -56,8 +56,9 @@ std::string place_words(const Place& p, const Words& words) {
       return words.name("pier") + " " + std::to_string(p.number);
     case Kind::wall: {
       std::string out = words.name("wall") + " " + std::to_string(p.number);
-      if (p.from) out += " " + words.name("at") + " " + print_long(*p.from);
-      if (p.to && p.to != p.from) out += " " + words.name("to") + " " + print_long(*p.to);
+      const bool stretch = p.to && p.to != p.from;
+      if (p.from) out += " " + words.name(stretch ? "from" : "at") + " " + words.shown(*p.from);
+      if (stretch) out += " " + words.name("to") + " " + words.shown(*p.to);
       return out;
     }
     case Kind::chimney:
@@ -158,7 +159,7 @@ std::string Builder::settled_when(const Work& w) const {
     words_for = say(method && method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
   else
     words_for = say(w.who() == By::owner ? Word::settled_owner : Word::settled_contractor);
-  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", print_long(*w.before)}) : words_for;
+  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", words.shown(*w.before)}) : words_for;
 }
 
 std::string Builder::numbers_of(const Work& w) const {
@@ -184,9 +185,23 @@ std::string Builder::answer_sentence(const Work& w) const {
   }
   if (w.agreed && w.agreed->by && w.agreed->on)
     return say(Word::answer_agreed, F{"work", out}, F{"party", party_words(*w.agreed->by)},
-               F{"date", print_long(*w.agreed->on)});
+               F{"date", words.shown(*w.agreed->on)});
   if (w.asked_of) return say(Word::answer_asked, F{"work", out}, F{"party", party_words(*w.asked_of)});
   return out;
+}
+
+std::string Builder::why_unseen(const Area& area) const {
+  if (!area.advice) return area.because.value_or("");
+  return say(Word::area_advice, F{"because", area.because.value_or("")}, F{"advice", *area.advice});
+}
+
+Runs Builder::typed(std::string said) const { return {{std::move(said), Run::Look::plain, {}, typed_language()}}; }
+
+void Builder::translation(std::vector<Block>& blocks) const {
+  if (!in.english) return;
+  blocks.push_back(Paragraph{"note",
+                             {{say(Word::english_counts) + " ", Run::Look::plain, {}},
+                              {in.english->say(Word::english_counts), Run::Look::plain, {}, typed_language()}}});
 }
 
 std::string Builder::visit_date() const {
@@ -196,7 +211,7 @@ std::string Builder::visit_date() const {
   std::sort(dates.begin(), dates.end());
   dates.erase(std::unique(dates.begin(), dates.end()), dates.end());
   std::vector<std::string> said;
-  for (const Date& d : dates) said.push_back(print_long(d));
+  for (const Date& d : dates) said.push_back(words.shown(d));
   return in_words(words, said);
 }
 
@@ -221,8 +236,8 @@ std::string Builder::run_words(const soundsill::Run& run) const {
   if (run.gaps.empty()) return out;
   std::vector<std::string> gaps;
   for (const Stretch& s : run.gaps)
-    gaps.push_back(words.name("wall") + " " + std::to_string(s.wall) + " " + words.name("at") + " " + print_long(s.a) +
-                   " " + words.name("to") + " " + print_long(s.b));
+    gaps.push_back(words.name("wall") + " " + std::to_string(s.wall) + " " + words.name("from") + " " +
+                   words.shown(s.a) + " " + words.name("to") + " " + words.shown(s.b));
   return say(Word::run_stations_gaps, F{"run", out}, F{"gaps", in_words(words, gaps)});
 }
 
@@ -271,7 +286,7 @@ std::string Builder::plain_run_words(const soundsill::Run& run) const {
     case RunKind::bath_traps:
       return say(Word::run_bath_traps, F{"count", count});
     case RunKind::stations:
-      return say(Word::run_stations, F{"count", count}, F{"spacing", print_long(run.spacing)});
+      return say(Word::run_stations, F{"count", count}, F{"spacing", words.shown(run.spacing)});
     case RunKind::wood_surface:
       return say(Word::run_wood_surface, F{"area", area}, F{"count", count});
     case RunKind::wood_volume:
@@ -305,7 +320,7 @@ std::string Builder::otherwise_words(const Otherwise& other) const {
   const std::string numbers = in_words(words, list);
   const bool deeper = other.step > Length{};
   const std::string step = say(deeper ? Word::otherwise_deeper : Word::otherwise_shallower,
-                               F{"step", print_long(deeper ? other.step : -other.step)});
+                               F{"step", words.shown(deeper ? other.step : -other.step)});
   std::string what;
   if (other.what == What::walls)
     what = list.empty() ? say(Word::otherwise_all_walls, F{"step", step})

@@ -63,8 +63,8 @@ struct Summary {
     if (items(c.visits).size() == 1) {
       const Visit& v = items(c.visits).front();
       if (v.from && v.to)
-        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", print_long(*v.from)},
-                     F{"to", print_long(*v.to)});
+        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.words.shown(*v.from)},
+                     F{"to", b.words.shown(*v.to)});
     }
     put(Word::fact_inspected, when);
     put(Word::fact_inspector, inspector());
@@ -72,7 +72,7 @@ struct Summary {
     if (c.facts && c.facts->number)
       put(Word::fact_case, b.say(Word::case_line, F{"number", *c.facts->number},
                                  F{"revision", std::to_string(c.facts->revision.value_or(1))}));
-    if (c.facts && c.facts->closing) put(Word::fact_closing, print_long(*c.facts->closing));
+    if (c.facts && c.facts->closing) put(Word::fact_closing, b.words.shown(*c.facts->closing));
     std::vector<std::string> structures;
     for (const Structure& s : c.structures())
       if (s.name)
@@ -150,7 +150,7 @@ struct Summary {
     out.figures.push_back({n, n == "0" ? b.say(Word::figure_none) : b.say(Word::figure_findings, F{"count", n})});
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
       out.figures.push_back({print(e->total), e->holds_until
-                                                  ? b.say(Word::figure_total, F{"date", print_long(*e->holds_until)})
+                                                  ? b.say(Word::figure_total, F{"date", b.words.shown(*e->holds_until)})
                                                   : b.say(Word::total_of_estimate)});
     const Looked l = looked();
     // Less than all is never rounded up to all.
@@ -276,8 +276,8 @@ struct Summary {
       const bool whole = wall && one.length() >= wall->length - wall->thick.value_or(Length{}) * 2;
       list.push_back(b.words.name("wall") + " " + std::to_string(one.wall) +
                      (whole ? ""
-                            : " " + b.words.name("at") + " " + print_long(one.a) + " " + b.words.name("to") + " " +
-                                  print_long(one.b)));
+                            : " " + b.words.name("from") + " " + b.words.shown(one.a) + " " + b.words.name("to") + " " +
+                                  b.words.shown(one.b)));
     }
     for (const int pier : s.piers_not_seen) list.push_back(b.words.name("pier") + " " + std::to_string(pier));
     return list.empty() ? std::string()
@@ -296,13 +296,14 @@ struct Summary {
     for (const Structure& s : b.c.structures()) {
       const auto name = s.name ? std::optional(*s.name) : std::nullopt;
       if (!s.looked_at())
-        t.rows.push_back({"", {text(name.value_or("")), text(b.say(Word::seen_no)), text(s.because.value_or(""))}});
+        t.rows.push_back(
+            {"", {b.typed(name.value_or("")), text(b.say(Word::seen_no)), b.typed(s.because.value_or(""))}});
       for (const Area& a : items(s.areas))
         if (a.seen && *a.seen != Seen::yes)
-          t.rows.push_back({"",
-                            {text(b.structure_prefix(name) + a.name.value_or("")),
-                             text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)),
-                             text(a.because.value_or(""))}});
+          t.rows.push_back(
+              {"",
+               {b.typed(b.structure_prefix(name) + a.name.value_or("")),
+                text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)), b.typed(b.why_unseen(a))}});
     }
     if (t.rows.empty()) {
       blocks.push_back(Paragraph{"body", text(b.say(Word::not_seen_none))});
@@ -323,17 +324,17 @@ struct Summary {
                                   yaml::word(*b.c.facts->purpose)) > 0;
     if (asked && b.c.official_sheet && b.c.official_sheet->signed_on && b.c.official_sheet->by)
       blocks.push_back(Paragraph{"caution", text(b.say(Word::companion, F{"sheet", *form.official_sheet->name},
-                                                       F{"date", print_long(*b.c.official_sheet->signed_on)},
+                                                       F{"date", b.words.shown(*b.c.official_sheet->signed_on)},
                                                        F{"by", *b.c.official_sheet->by}))});
     else if (asked)
       blocks.push_back(
           Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", *form.official_sheet->name}))});
     if (b.c.facts && b.c.facts->replaces && b.c.facts->replaces->revision && b.c.facts->replaces->on &&
         b.c.facts->replaces->because)
-      blocks.push_back(Paragraph{
-          "caution",
-          text(b.say(Word::replaces, F{"revision", std::to_string(*b.c.facts->replaces->revision)},
-                     F{"date", print_long(*b.c.facts->replaces->on)}, F{"because", *b.c.facts->replaces->because}))});
+      blocks.push_back(
+          Paragraph{"caution", text(b.say(Word::replaces, F{"revision", std::to_string(*b.c.facts->replaces->revision)},
+                                          F{"date", b.words.shown(*b.c.facts->replaces->on)},
+                                          F{"because", *b.c.facts->replaces->because}))});
   }
 };
 
@@ -351,8 +352,9 @@ Section Builder::particulars(std::map<std::string, std::string>& photos) const {
 Section Builder::summary() const {
   const Summary s{*this};
   Section out{"summary", "summary", {}};
-  out.blocks.push_back(Heading{1, "top", text(in.basis.form.title.value_or("")), true});
+  out.blocks.push_back(Heading{1, "top", text(paper_title()), true});
   out.blocks.push_back(Paragraph{"address", text(address_line())});
+  translation(out.blocks);
   s.notices(out.blocks);
   out.blocks.push_back(Paragraph{"lead", text(s.lead())});
   out.blocks.push_back(s.figures());

@@ -9,11 +9,6 @@ using F = Words::Fill;
 
 namespace {
 
-std::string uncapitalized(std::string text) {
-  if (!text.empty() && text.front() >= 'A' && text.front() <= 'Z') text.front() = static_cast<char>(text.front() + 32);
-  return text;
-}
-
 /// What work of one name takes, in one unit.
 struct Part {
   std::string label;
@@ -68,10 +63,10 @@ std::string Builder::stretch_words(const SurveyedStructure& s, const std::vector
   for (const Stretch& one : all) {
     const Wall* wall = s.wall(one.wall);
     const bool whole = wall && one.a == Length{} && one.b == wall->length;
-    list.push_back(
-        words.name("wall") + " " + std::to_string(one.wall) +
-        (whole ? std::string()
-               : " " + words.name("at") + " " + print_long(one.a) + " " + words.name("to") + " " + print_long(one.b)));
+    list.push_back(words.name("wall") + " " + std::to_string(one.wall) +
+                   (whole ? std::string()
+                          : " " + words.name("from") + " " + words.shown(one.a) + " " + words.name("to") + " " +
+                                words.shown(one.b)));
   }
   return in_words(words, list);
 }

@@ -26,50 +26,24 @@ struct Datum : Placed {
   static const yaml::Block& block();
 };
 
-/// The numbers of a state. What a form does not set is taken from `us-general`.
+/// The numbers of a state, from limits.def.
 struct Limits : Placed {
-  Field<Datum<Length>> soil_depth;    ///< least depth of soil treated where the footing is deeper
-  Field<Datum<Length>> volume_floor;  ///< gallons are never reckoned for less depth than this
-  Field<Datum<Length>> trench_depth;
-  Field<Datum<Length>> rod_spacing;
-  Field<Datum<Ratio>> soil_rate;               ///< gallons per 10 ft per foot of depth
-  Field<Datum<Ratio>> slab_rate;               ///< gallons per 10 ft through holes
-  Field<Datum<Ratio>> void_rate;               ///< gallons per 10 ft of hollow wall
-  Field<Datum<Ratio>> under_slab_rate;         ///< gallons per 10 sq ft of soil under a slab
-  Field<Datum<Ratio>> under_slab_rate_gravel;  ///< the same over gravel
-  Field<Datum<Ratio>> trap_rate;               ///< gallons per sq ft of a bath trap
-  Field<Datum<Ratio>> backfill_rate;           ///< gallons per cu ft of soil dug out, treated aside and put back
-  Field<Datum<Ratio>> overall_rate;            ///< gallons per 10 sq ft of crawl space, where the label cites it
-  Field<Datum<Ratio>> wood_rate;               ///< pints per cu ft of wood, sprayed on its surface
-  Field<Datum<Length>> trench_width;
-  Field<Datum<Length>> slab_hole_from_wall;
-  Field<Datum<Length>> station_spacing;  ///< of bait, where the label is silent
-  Field<Datum<Length>> retarder_lap;     ///< of the sheets of a vapor retarder
-  Field<Datum<Length>> assumed_step;     ///< by how much an assumed depth is tried otherwise
-  Field<Datum<Length>> slab_hole_spacing;
-  Field<Datum<Length>> void_hole_spacing;
-  Field<Datum<Length>> void_reach;      ///< voids are drilled within this of evidence
-  Field<Datum<Length>> well_none;       ///< nothing is treated within this of a well
-  Field<Datum<Length>> well_backfill;   ///< only by the backfill method within this
-  Field<Datum<Percent>> wood_moisture;  ///< above this wood moisture is to be put right
-  Field<Datum<int>> report_age;         ///< days from the visit to closing
+#define LIMIT(member, type, stricter, need, key, doc) Field<Datum<type>> member;
+#include "form/limits.def"
+#undef LIMIT
   static const yaml::Block& block();
 
   /// Which of two values rules where two forms meet: a state's and a loan's.
   enum class Stricter { greater, less, first };
-  /// Calls f(member, stricter) for every limit.
+  enum class Need { needed, optional };
+  /// Calls f(member, stricter, need, key) for every limit.
   template <class F>
   static void each(F f) {
     using enum Stricter;
-    f(&Limits::soil_depth, greater), f(&Limits::volume_floor, greater), f(&Limits::trench_depth, first);
-    f(&Limits::trench_width, first), f(&Limits::rod_spacing, less), f(&Limits::soil_rate, first);
-    f(&Limits::slab_rate, first), f(&Limits::void_rate, first), f(&Limits::under_slab_rate, first);
-    f(&Limits::under_slab_rate_gravel, first), f(&Limits::trap_rate, first), f(&Limits::backfill_rate, first);
-    f(&Limits::overall_rate, first), f(&Limits::wood_rate, first), f(&Limits::slab_hole_spacing, less);
-    f(&Limits::void_hole_spacing, less), f(&Limits::void_reach, greater), f(&Limits::well_none, greater);
-    f(&Limits::well_backfill, greater), f(&Limits::wood_moisture, less), f(&Limits::report_age, less);
-    f(&Limits::station_spacing, less), f(&Limits::retarder_lap, greater), f(&Limits::assumed_step, first),
-        f(&Limits::slab_hole_from_wall, first);
+    using enum Need;
+#define LIMIT(member, type, stricter, need, key, doc) f(&Limits::member, stricter, need, key);
+#include "form/limits.def"
+#undef LIMIT
   }
 };
 
@@ -97,12 +71,44 @@ struct RuleUse : Placed {
   static const yaml::Block& block();
 };
 
+/// What a call of `active` has to rest on: one of these signs, and moisture where it is asked.
+struct ActiveTest : Placed {
+  ListOf<std::string> organisms, any_of;
+  Field<Percent> moisture_above, moisture_from;  ///< a reading beyond, or at least this
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+/// A word that no sentence of a paper may hold.
+struct LooseWord : Placed {
+  Field<std::string> word, because, instead;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+/// The sheet that a lender takes where the state prescribes none. A regulatory fact; the sheet is never drawn.
+struct LenderSheet : Placed {
+  Field<std::string> name;
+  Field<Date> edition, since;  ///< the only edition taken, and from when on
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+/// What rules are about: what a report says, how a house is treated at least, what an agreement holds, what is kept.
+enum class Matter { report, minimum, agreement, record, limits };
+/// A part of the state's rules that nobody of us has read. What rests on it is never said to be met or final.
+struct Unread : Placed {
+  Field<Matter> matter;
+  Field<std::string> what;
+  static const yaml::Block& block();
+};
 /// What a state says of treating less than the whole.
 enum class Partial { allowed, waiver, forbidden };
 
 struct Form : Placed {
   Field<int> format;
   Field<std::string> id, name, edition;
+  Field<std::string> state;  ///< two letters; none in a form for everywhere and in a loan's
   Field<std::string> title;  ///< of the packet; nowhere called a report where the state's own sheet is that
   Field<OfficialSheetRule> official_sheet;
   Field<LicenseRule> license;
@@ -111,11 +117,16 @@ struct Form : Placed {
   Field<Datum<bool>> estimate_apart;       ///< the estimate may not stand in the packet with the findings
   Field<Datum<std::string>> cancellation;  ///< what the buyer is told of cancelling, in our words
   ListOf<RuleUse> rules;
-  ListOf<std::string> unread;  ///< parts of the state's rules that nobody of us has read
+  ListOf<ActiveTest> active_tests;
+  ListOf<LooseWord> loose_words;
+  Field<LenderSheet> lender_sheet;
+  ListOf<Unread> unread;
   static const yaml::Block& block();
 
   /// Whether the state switches a rule of the catalogue on; its citation, or nullptr.
   [[nodiscard]] const RuleUse* uses(std::string_view rule_code) const;
+  /// Whether all that was to be read of a matter was read.
+  [[nodiscard]] bool has_read(Matter matter) const;
 };
 
 /// What of the house a method is done on; it decides how a run is measured.
@@ -147,11 +158,13 @@ struct Method : Placed {
   ListOf<std::string> against;   ///< organisms it works against
   ListOf<std::string> corrects;  ///< conditions it puts right
   Field<bool> mends_damage;
-  Field<bool> clears_evidence;     ///< takes tubes, debris or galleries away
-  ListOf<Per> per;                 ///< measures it may be priced by; the first is shown when unpriced
-  Field<std::string> phase;        ///< license phase it needs
-  Field<bool> names_firm;          ///< whoever does it in our place is named
-  Field<std::string> needs_label;  ///< what the product's label must allow by its own words
+  Field<bool> clears_evidence;        ///< takes tubes, debris or galleries away
+  ListOf<Per> per;                    ///< measures it may be priced by; the first is shown when unpriced
+  Field<std::string> phase;           ///< license phase it needs
+  Field<bool> names_firm;             ///< whoever does it in our place is named
+  Field<std::string> needs_label;     ///< what the product's label must allow by its own words
+  Field<bool> bare_wood;              ///< soaks into bare wood only
+  Field<int> least_core, least_hold;  ///< of heat: degrees Fahrenheit in the core of the wood, and minutes
   Field<std::string> cite;
   Field<Status> status;
   static const yaml::Block& block();
@@ -159,16 +172,29 @@ struct Method : Placed {
   [[nodiscard]] bool does_correct(std::string_view condition) const;
 };
 
+enum class WoodKind { softwood, hardwood };
+struct Wood : Placed {
+  Field<std::string> name;
+  Field<WoodKind> kind;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
 struct Organism : Placed {
   Field<std::string> name, plural, group;
-  Field<bool> in_soil;  ///< reaches the house through the soil; old evidence alone calls for treatment
+  Field<bool> in_soil;               ///< reaches the house through the soil; old evidence alone calls for treatment
+  ListOf<WoodKind> hosts;            ///< wood it attacks; any when not said
+  Field<Inches> hole_from, hole_to;  ///< across its exit holes
   Field<std::string> cite;
   Field<Status> status;
   static const yaml::Block& block();
 };
 struct Condition : Placed {
   Field<std::string> name;
-  Field<bool> invites;  ///< no, when it invites nothing but keeps the inspector out
+  Field<bool> invites;  ///< no, when it invites nothing: it keeps the inspector out, or is no matter
+  Field<bool> wet;      ///< it is about moisture
+  Field<bool> contact;  ///< wood stands in soil
+  Field<bool> low;      ///< soil lies too near to wood
   Field<std::string> cite;
   Field<Status> status;
   static const yaml::Block& block();
@@ -188,6 +214,7 @@ struct Trade : Placed {
   ListOf<Method> methods;
   ListOf<Organism> organisms;
   ListOf<Condition> conditions;
+  ListOf<Wood> woods;
   ListOf<Band> bands;
   static const yaml::Block& block();
 
@@ -199,8 +226,8 @@ struct Trade : Placed {
 [[nodiscard]] std::optional<Form> read_form(const Source& source, Faults& faults);
 /// Methods, organisms and conditions.
 [[nodiscard]] std::optional<Trade> read_trade(const Source& source, Faults& faults);
-/// Takes every limit that `form` does not set from `base`.
-void fill_from(Form& form, const Form& base);
+/// Takes every limit that `form` does not set from `base`, and its words besides. Reports what neither has.
+void fill_from(Form& form, const Form& base, Faults& faults);
 /// Lays a loan's form over a state's: of two limits the stricter rules, rules are added.
 void tighten(Form& form, const Form& overlay);
 
@@ -211,6 +238,14 @@ template <>
 struct Words<Status> {
   static constexpr auto words =
       std::to_array<std::string_view>({"published", "secondary", "derived", "memory", "common practice"});
+};
+template <>
+struct Words<Matter> {
+  static constexpr auto words = std::to_array<std::string_view>({"report", "minimum", "agreement", "record", "limits"});
+};
+template <>
+struct Words<WoodKind> {
+  static constexpr auto words = std::to_array<std::string_view>({"softwood", "hardwood"});
 };
 template <>
 struct Words<Partial> {

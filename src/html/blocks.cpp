@@ -11,6 +11,41 @@ using namespace document;
 namespace {
 
 constexpr int photo_side = 1000;  // pixels: enough for a screen, small enough for a mail
+constexpr int photo_quality = 80;
+
+/// Arrows and circles over a photo; its words say the same.
+std::string signs(const Photo& p, int width, int height) {
+  const auto x = [&](const Spot& s) { return std::int64_t{s.x - p.part.corner.x} * width / std::max(p.part.width, 1); };
+  const auto y = [&](const Spot& s) {
+    return std::int64_t{s.y - p.part.corner.y} * height / std::max(p.part.height, 1);
+  };
+  std::string shapes;
+  for (const PhotoSign& sign : p.signs) {
+    const std::int64_t ax = x(sign.from), ay = y(sign.from), bx = x(sign.to), by = y(sign.to), dx = bx - ax,
+                       dy = by - ay;
+    const auto point = [](std::int64_t px, std::int64_t py) { return std::to_string(px) + " " + std::to_string(py); };
+    const std::int64_t square = dx * dx + dy * dy;
+    std::int64_t length = 0;
+    while ((length + 1) * (length + 1) <= square) ++length;
+    if (length == 0) continue;
+    if (sign.kind == PhotoSign::Kind::circle) {
+      const std::string r = std::to_string(length);
+      shapes += "M" + point(ax - length, ay) + "a" + r + " " + r + " 0 1 0 " + std::to_string(2 * length) + " 0a" + r +
+                " " + r + " 0 1 0 -" + std::to_string(2 * length) + " 0";
+      continue;
+    }
+    const std::int64_t head = std::min<std::int64_t>(std::max(width, height) / 25, length * 2 / 3);
+    const auto barb = [&](std::int64_t side) {
+      return point(bx - dx * head / length - side * dy * head / (2 * length),
+                   by - dy * head / length + side * dx * head / (2 * length));
+    };
+    shapes += "M" + point(ax, ay) + "L" + point(bx, by) + "M" + barb(1) + "L" + point(bx, by) + "L" + barb(-1);
+  }
+  const std::string path = "<path" + attribute("d", shapes) + "/>";
+  return "<svg xmlns=\"http://www.w3.org/2000/svg\" aria-hidden=\"true\"" +
+         attribute("viewBox", "0 0 " + std::to_string(width) + " " + std::to_string(height)) + "><g class=\"casing\">" +
+         path + "</g><g class=\"sign\">" + path + "</g></svg>";
+}
 
 bool is_address(std::string_view link) {
   for (const std::string_view scheme : {"https://", "mailto:", "tel:"})
@@ -28,6 +63,7 @@ std::string Writer::runs(const Runs& all) const {
     for (std::size_t at = 0; (at = words.find('\n', at)) != std::string::npos;) words.replace(at, 1, "<br/>");
     if (run.look == Run::Look::strong) words = "<strong>" + words + "</strong>";
     if (run.look == Run::Look::quiet) words = "<span class=\"quiet\">" + words + "</span>";
+    if (!run.lang.empty()) words = "<span" + attribute("lang", run.lang) + ">" + words + "</span>";
     if (is_address(run.link))
       words = "<a" + attribute("href", run.link) + ">" + words + "</a>";
     else if (ids.contains(run.link))
@@ -74,14 +110,21 @@ void Writer::operator()(const Facts& facts) {
 void Writer::photo(const Photo& p) {
   out += "<figure>\n";
   const auto bytes = document.photos.find(p.key);
-  const auto made = bytes == document.photos.end() ? photo::Outcome<photo::Placed>{}
-                                                   : photo::prepare(bytes->second, photo_side, photo_side);
-  if (made)
-    out += "<img" + attribute("src", data_address("image/jpeg", made.value->jpeg)) + attribute("alt", p.alt) +
-           attribute("width", std::to_string(made.value->width)) +
-           attribute("height", std::to_string(made.value->height)) + "/>\n";
-  else
-    out += "<p class=\"missing\">" + escaped(p.alt) + "</p>\n";
+  const photo::Part part{p.part.corner.x, p.part.corner.y, p.part.width, p.part.height};
+  const auto made = bytes == document.photos.end()
+                        ? photo::Outcome<photo::Placed>{}
+                        : photo::prepare(bytes->second, photo_side, photo_side, photo_quality, part);
+  const std::string lang = p.lang.empty() ? "" : attribute("lang", p.lang);
+  if (made) {
+    const int width = made.value->width, height = made.value->height;
+    if (!p.signs.empty()) out += "<div class=\"marked\">";
+    out += "<img" + attribute("src", data_address("image/jpeg", made.value->jpeg)) + attribute("alt", p.alt) + lang +
+           attribute("width", std::to_string(width)) + attribute("height", std::to_string(height)) + "/>";
+    if (!p.signs.empty()) out += signs(p, width, height) + "</div>";
+    out += "\n";
+  } else {
+    out += "<p class=\"missing\"" + lang + ">" + escaped(p.alt) + "</p>\n";
+  }
   if (!p.caption.empty()) out += "<figcaption>" + runs(p.caption) + "</figcaption>\n";
   out += "</figure>\n";
 }

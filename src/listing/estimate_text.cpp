@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "listing/csv.h"
 #include "listing/listing.h"
 
 namespace soundsill::listing {
@@ -60,14 +61,6 @@ void one(std::string& out, const Treatment& t, const Estimate& e, bool explain) 
   out += "\n";
 }
 
-std::string cell(std::string text) {
-  if (!text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos) text.insert(0, "'");
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return out + "\"";
-}
-
 std::string plain(Money m) {
   return fmt::format("{}{}.{:02}", m.cents < 0 ? "-" : "", std::abs(m.cents) / 100, std::abs(m.cents) % 100);
 }
@@ -83,11 +76,7 @@ std::string estimate_text(const Measures& m, bool explain) {
 
 std::string estimate_csv(const Measures& m) {
   std::string out = "option,line,run,method,measure,unit,rate,amount\r\n";
-  const auto put = [&](std::initializer_list<std::string> cells) {
-    std::string joined;
-    for (const std::string& c : cells) joined += (joined.empty() && &c == cells.begin() ? "" : ",") + cell(c);
-    out += joined + "\r\n";
-  };
+  const auto put = [&](const std::vector<std::string>& cells) { out += csv_row(cells); };
   for (std::size_t i = 0; i < m.treatments.size() && i < m.estimates.size(); ++i) {
     const Treatment& t = m.treatments[i];
     const Estimate& e = m.estimates[i];

@@ -109,6 +109,7 @@ Pages begun(const document::Document& document) {
   pages.subject = document.subject;
   pages.language = document.language;
   pages.created = document.created;
+  pages.source = document.source;
   return pages;
 }
 

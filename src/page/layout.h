@@ -26,4 +26,8 @@ namespace soundsill::page {
                                  const Template& look, const font::Faces& faces, Faults& faults,
                                  const std::set<std::string, std::less<>>& ids = {});
 
+/// Stores the photos of laid-out pages by another step of the template, counted from 0: fewer pixels or a lower
+/// quality; nothing moves. False when there is no such step, or no photo.
+bool lighten(Pages& pages, const document::Document& document, const Template& look, std::size_t step);
+
 }  // namespace soundsill::page

@@ -114,14 +114,23 @@ struct Destination {
   Milli y = 0;  ///< from the top of the sheet
 };
 
+/// What a photo of Pages::photos was made from, so that it can be made again with fewer pixels.
+struct PhotoSource {
+  std::string key;  ///< of Document::photos
+  photo::Part part;
+  Milli width = 0, height = 0;  ///< as placed
+};
+
 struct Pages {
   std::vector<Page> pages;
   std::vector<Node> nodes;
   std::map<std::string, Destination> destinations;
   std::vector<Bookmark> bookmarks;
   std::map<std::string, photo::Placed> photos;
+  std::map<std::string, PhotoSource> photo_sources;  ///< by the keys of `photos`
   // what the file says of itself
   std::string title, author, subject, language, created;  ///< `created` is YYYY-MM-DD or empty; never the clock
+  std::string source;                                     ///< what it rests on
 };
 
 }  // namespace soundsill::page

@@ -160,10 +160,20 @@ class LineMaker {
     mark.node = setting_.node;
     mark.color = r.look == Run::Look::quiet ? style_.quiet : style_.color;
     if (r.link.empty() || setting_.node < 0 || !shop_.reachable(r.link)) {
+      if (!r.lang.empty() && setting_.node >= 0) {
+        if (links_[run] == artifact) {
+          links_[run] = shop_.node("Span", setting_.node);
+          shop_.at(links_[run]).lang = r.lang;
+        }
+        mark.node = links_[run];
+      }
       made.marks.emplace_back(std::move(mark));
       return;
     }
-    if (links_[run] == artifact) links_[run] = shop_.node("Link", setting_.node);
+    if (links_[run] == artifact) {
+      links_[run] = shop_.node("Link", setting_.node);
+      shop_.at(links_[run]).lang = r.lang;
+    }
     mark.node = links_[run];
     mark.color = style_.link;
     const Milli up = milli(scaled(style_.size, 80, 100)), down = milli(scaled(style_.size, 25, 100));
@@ -181,7 +191,7 @@ class LineMaker {
   const Runs& runs_;
   const Setting& setting_;
   const TextStyle& style_;
-  std::vector<NodeId> links_;
+  std::vector<NodeId> links_;  ///< by run: its Link, or its Span in another language
 };
 
 }  // namespace

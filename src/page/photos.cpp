@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "page/blocks.h"
+#include "page/layout.h"
 #include "page/paragraph.h"
 #include "page/shapes.h"
 
@@ -10,11 +11,25 @@ namespace {
 
 using document::Photo;
 
-constexpr std::int64_t pixels_an_inch = 220, fewest_pixels_an_inch = 150, points_an_inch = 72;
+constexpr std::int64_t points_an_inch = 72;
 
 struct Size {
   Milli width = 0, height = 0;
 };
+
+photo::Part part_of(const Photo& photo) {
+  return {photo.part.corner.x, photo.part.corner.y, photo.part.width, photo.part.height};
+}
+
+/// How many pixels a length on paper takes, at least one.
+int pixels(Milli length, int dpi) {
+  const std::int64_t whole = points_an_inch * 1000;
+  return static_cast<int>(std::max<std::int64_t>(1, (std::int64_t{length} * dpi + whole - 1) / whole));
+}
+
+photo::Outcome<photo::Placed> prepared(const std::string& bytes, const PhotoSource& from, PhotosStyle::Step step) {
+  return photo::prepare(bytes, pixels(from.width, step.dpi), pixels(from.height, step.dpi), step.quality, from.part);
+}
 
 class PhotoMaker {
  public:
@@ -40,16 +55,20 @@ class PhotoMaker {
     return found == shop_.document.photos.end() ? nullptr : &found->second;
   }
 
-  // As wide as the cell, but not taller than allowed and never with fewer than 150 pixels to the inch.
+  // As wide as the cell, but not taller than allowed and never with fewer pixels to the inch than the template asks.
   [[nodiscard]] Size size_of(const Photo& photo) const {
     const Size empty{cell_, cell_ / 2};
     const std::string* bytes = bytes_of(photo);
     if (!bytes) return empty;
     const auto header = photo::read_header(*bytes);
     if (!header || header.value->upright_width() <= 0 || header.value->upright_height() <= 0) return empty;
-    const std::int64_t w = header.value->upright_width(), h = header.value->upright_height();
+    const std::int64_t whole = photo::Part::whole;
+    const std::int64_t w =
+        std::max<std::int64_t>(1, std::int64_t{header.value->upright_width()} * photo.part.width / whole);
+    const std::int64_t h =
+        std::max<std::int64_t>(1, std::int64_t{header.value->upright_height()} * photo.part.height / whole);
     const Milli tallest = std::min(look_.max_height, shop_.column_height * 2 / 3);
-    std::int64_t width = std::min<std::int64_t>(cell_, w * points_an_inch * 1000 / fewest_pixels_an_inch);
+    std::int64_t width = std::min<std::int64_t>(cell_, w * points_an_inch * 1000 / std::max(look_.least_dpi, 1));
     if (width * h / w > tallest) width = tallest * w / h;
     return {std::max(milli(width), points(4)), std::max(milli(width * h / w), points(4))};
   }
@@ -58,6 +77,7 @@ class PhotoMaker {
     const NodeId group = shop_.node("Div", place_.parent);
     const NodeId figure = shop_.node("Figure", group);
     shop_.at(figure).alt = photo.alt;
+    shop_.at(figure).lang = photo.lang;
     const Box box{x, height - size.height, size.width, size.height};
     row.figures.emplace_back(figure, box);
     put_image(row, photo, box, figure);
@@ -72,16 +92,19 @@ class PhotoMaker {
   }
 
   void put_image(Strip& row, const Photo& photo, const Box& box, NodeId figure) {
-    const auto pixels = [](Milli length) {
-      return static_cast<int>((std::int64_t{length} * pixels_an_inch + points_an_inch * 1000 - 1) /
-                              (points_an_inch * 1000));
-    };
-    const int width = pixels(box.width), height = pixels(box.height);
-    const std::string key = photo.key + "@" + std::to_string(width) + "x" + std::to_string(height);
+    const PhotosStyle::Step best = look_.steps.front();
+    const PhotoSource from{photo.key, part_of(photo), box.width, box.height};
+    std::string key = photo.key + "@" + std::to_string(pixels(box.width, best.dpi)) + "x" +
+                      std::to_string(pixels(box.height, best.dpi));
+    if (from.part != photo::Part{})
+      for (const int n : {from.part.x, from.part.y, from.part.width, from.part.height}) key += "," + std::to_string(n);
     const std::string* bytes = bytes_of(photo);
     if (bytes && !shop_.pages.photos.contains(key)) {
-      auto placed = photo::prepare(*bytes, width, height);
-      if (placed) shop_.pages.photos.emplace(key, std::move(*placed.value));
+      auto placed = prepared(*bytes, from, best);
+      if (placed) {
+        shop_.pages.photos.emplace(key, std::move(*placed.value));
+        shop_.pages.photo_sources.emplace(key, from);
+      }
     }
     if (!shop_.pages.photos.contains(key)) {
       placeholder(row, photo, box, figure);
@@ -90,6 +113,45 @@ class PhotoMaker {
     }
     row.marks.emplace_back(ImageMark{box, key, figure});
     if (look_.border > 0) row.marks.emplace_back(framed_box(box, look_.border, look_.border_color));
+    for (const document::PhotoSign& sign : photo.signs) put_sign(row, photo.part, sign, box, figure);
+  }
+
+  [[nodiscard]] static At on_paper(const document::PhotoPart& part, const document::Spot& spot, const Box& box) {
+    const auto place = [](int at, int from, int size, Milli room) {
+      return milli(std::clamp<std::int64_t>(scaled(at - from, room, std::max(size, 1)), 0, room));
+    };
+    return {box.x + place(spot.x, part.corner.x, part.width, box.width),
+            box.y + place(spot.y, part.corner.y, part.height, box.height)};
+  }
+
+  /// Signs are drawn twice: a light casing under a dark line, so that they stand out on any picture and in a copy.
+  void put_sign(Strip& row, const document::PhotoPart& part, const document::PhotoSign& sign, const Box& box,
+                NodeId figure) {
+    const At from = on_paper(part, sign.from, box), to = on_paper(part, sign.to, box);
+    std::vector<PathMark> paths;
+    const std::int64_t dx = to.x - from.x, dy = to.y - from.y;
+    const std::int64_t length = whole_root(dx * dx + dy * dy);
+    if (length == 0) return;
+    if (sign.kind == document::PhotoSign::Kind::circle) {
+      paths.push_back(circle_path(from, milli(length)));
+    } else {
+      const std::int64_t head = std::min<std::int64_t>(look_.sign_head, length * 2 / 3);
+      const auto barb = [&](int side) {
+        return At{milli(to.x - dx * head / length - side * dy * head / (2 * length)),
+                  milli(to.y - dy * head / length + side * dx * head / (2 * length))};
+      };
+      paths.push_back(open_path({from, to}));
+      paths.push_back(open_path({barb(1), to, barb(-1)}));
+    }
+    for (const bool casing : {true, false})
+      for (PathMark path : paths) {
+        path.stroke = casing ? look_.casing_color : look_.sign_color;
+        path.line_width = casing ? look_.sign + 2 * look_.casing : look_.sign;
+        path.round = true;
+        path.clip = box;
+        path.node = figure;
+        row.marks.emplace_back(std::move(path));
+      }
   }
 
   // The photo's words in an empty frame: better than a hole, and the reader learns what is missing.
@@ -111,6 +173,17 @@ class PhotoMaker {
 };
 
 }  // namespace
+
+bool lighten(Pages& pages, const document::Document& document, const Template& look, std::size_t step) {
+  if (step >= look.photos.steps.size() || pages.photos.empty()) return false;
+  for (const auto& [key, from] : pages.photo_sources) {
+    const auto bytes = document.photos.find(from.key);
+    if (bytes == document.photos.end()) continue;
+    auto placed = prepared(bytes->second, from, look.photos.steps[step]);
+    if (placed) pages.photos[key] = std::move(*placed.value);
+  }
+  return true;
+}
 
 Strips make(Workshop& shop, const document::Photos& photos, Place place) {
   PhotoMaker maker(shop, place);

@@ -53,6 +53,7 @@ class TemplateReader {
   void figures(pugi::xml_node);
   void bars(pugi::xml_node);
   void photos(pugi::xml_node);
+  void file(pugi::xml_node);
   void signatures(pugi::xml_node);
   void lists(pugi::xml_node);
   void drawing(pugi::xml_node);
@@ -102,6 +103,7 @@ Template TemplateReader::read() {
   figures(root.one("figures"));
   bars(root.one("bars"));
   photos(root.one("photos"));
+  file(root.one("file"));
   signatures(root.one("signatures"));
   lists(root.one("lists"));
   drawing(root.one("drawing"));
@@ -303,6 +305,29 @@ void TemplateReader::photos(pugi::xml_node node) {
   s.border_color = color(e, "border-color", s.border > 0).value_or(Color{});
   s.before = e.length("before", 0);
   s.after = e.length("after", 0);
+  s.sign = e.length("sign");
+  s.sign_head = e.length("sign-head");
+  s.casing = e.length("casing");
+  s.sign_color = sure_color(e, "sign-color");
+  s.casing_color = sure_color(e, "casing-color");
+  s.least_dpi = e.number("least-dpi", 36, 1200);
+  for (const pugi::xml_node child : e.all("step")) {
+    Element step(text_, child);
+    s.steps.push_back({step.number("dpi", std::max(s.least_dpi, 36), 1200), step.number("quality", 20, 100)});
+  }
+  if (s.steps.empty())
+    text_.fault(text_.name_span(node), "<photos> has no <step>", "say how photos are stored: <step dpi=.. quality=..>");
+}
+
+void TemplateReader::file(pugi::xml_node node) {
+  constexpr int megabyte = 1'000'000;
+  Element e(text_, node);
+  const int aim = e.number("aim-mb", 1, 100), warn = e.number("warn-mb", 1, 100), most = e.number("most-mb", 1, 100);
+  if (aim > warn || warn > most)
+    e.value_fault("most-mb", "a file that is refused weighs less than one that is not",
+                  "let aim-mb, warn-mb and most-mb rise");
+  t_.file = {static_cast<std::size_t>(aim) * megabyte, static_cast<std::size_t>(warn) * megabyte,
+             static_cast<std::size_t>(most) * megabyte};
 }
 
 void TemplateReader::signatures(pugi::xml_node node) {

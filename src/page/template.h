@@ -123,6 +123,22 @@ struct PhotosStyle {
   Milli border = 0;
   Color border_color;
   Milli before = 0, after = 0;
+  Milli sign = 0, sign_head = 0,
+        casing = 0;  ///< width of drawn signs, length of an arrow's head, width of the light edge
+  Color sign_color, casing_color;
+  int least_dpi = 0;  ///< a photo is placed smaller rather than with fewer pixels to the inch
+  /// How photos are stored, from the best on: the first that keeps the file within FileStyle::aim.
+  struct Step {
+    int dpi = 0, quality = 0;
+  };
+  std::vector<Step> steps;
+};
+
+/// What a finished file may weigh, in bytes.
+struct FileStyle {
+  std::size_t aim = 0;   ///< photos are reduced, step by step, until it is met
+  std::size_t warn = 0;  ///< more is a warning
+  std::size_t most = 0;  ///< more is a fault
 };
 
 struct SignatureStyle {
@@ -176,6 +192,7 @@ struct Template {
   FiguresStyle figures;
   BarsStyle bars;
   PhotosStyle photos;
+  FileStyle file;
   SignatureStyle signatures;
   ListStyle lists;
   RunningStyle head, foot;

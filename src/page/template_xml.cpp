@@ -193,6 +193,10 @@ std::vector<int> Element::numbers(const char* name) {
   return all;
 }
 
+int Element::number(const char* name, int least, int most) {
+  return ask(name, true) ? number(name, least, least, most) : least;
+}
+
 int Element::number(const char* name, int otherwise, int least, int most) {
   const auto value = ask(name, false);
   if (!value) return otherwise;

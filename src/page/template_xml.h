@@ -67,6 +67,7 @@ class Element {
   [[nodiscard]] std::vector<Milli> lengths(const char* name);  ///< "3pt 2pt"; absent is empty
   [[nodiscard]] std::vector<int> numbers(const char* name);    ///< rising whole numbers; required
   [[nodiscard]] int number(const char* name, int otherwise, int least, int most);
+  [[nodiscard]] int number(const char* name, int least, int most);  ///< required; `least` after a fault
   [[nodiscard]] bool yes_no(const char* name, bool otherwise);
   /// A name that must be a key of `known`; absent is an empty name unless required.
   template <class Map>

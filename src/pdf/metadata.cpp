@@ -46,14 +46,16 @@ std::string dublin_core(const page::Pages& pages) {
   if (!pages.author.empty()) body += list("dc:creator", "Seq", pages.author);
   if (!pages.subject.empty()) body += list("dc:description", "Alt", pages.subject);
   body += list("dc:language", "Bag", pages.language);
+  if (!pages.source.empty()) body += element("dc:source", pages.source);
   return description("xmlns:dc=\"http://purl.org/dc/elements/1.1/\"", body);
 }
 
-std::string dates(const page::Pages& pages) {
-  if (pages.created.empty()) return {};
+/// Which program made it, and the day of the paper.
+std::string made(const page::Pages& pages, const std::string& tool) {
+  std::string body = element("xmp:CreatorTool", tool);
   const std::string date = pages.created + "T00:00:00Z";
-  return description("xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"",
-                     element("xmp:CreateDate", date) + element("xmp:ModifyDate", date));
+  if (!pages.created.empty()) body += element("xmp:CreateDate", date) + element("xmp:ModifyDate", date);
+  return description("xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"", body);
 }
 
 /// Control letters have no place in XML, so Info leaves them out as well.
@@ -76,6 +78,7 @@ page::Pages texts(const page::Pages& pages) {
   out.subject = clean(pages.subject);
   out.language = clean(pages.language);
   out.created = pages.created;
+  out.source = clean(pages.source);
   return out;
 }
 
@@ -100,7 +103,8 @@ std::string info(const page::Pages& pages, const Options& options) {
   const page::Pages said = texts(pages);
   const std::string date = pdf_date(said.created);
   return entry("Title", said.title) + entry("Author", said.author) + entry("Subject", said.subject) +
-         entry("Producer", clean(options.producer)) + entry("CreationDate", date) + entry("ModDate", date);
+         entry("Creator", clean(options.producer)) + entry("Producer", clean(options.producer)) +
+         entry("CreationDate", date) + entry("ModDate", date);
 }
 
 std::string xmp(const page::Pages& pages, const Options& options) {
@@ -110,7 +114,7 @@ std::string xmp(const page::Pages& pages, const Options& options) {
   out +=
       "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n";
   out += dublin_core(said);
-  out += dates(said);
+  out += made(said, clean(options.producer));
   out += description("xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\"", element("pdf:Producer", clean(options.producer)));
   out += description("xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\"",
                      element("pdfaid:part", first_part ? "1" : "3") + element("pdfaid:conformance", "A"));

@@ -28,6 +28,18 @@ Profile wide_profile() {
   return Profile(cmsCreateRGBProfile(&white, &corners, curves));
 }
 
+/// sRGB's steps and white with other corners, by their number in ITU-T H.273: 9 is BT.2020, 12 is Display P3.
+Profile numbered_profile(int primaries) {
+  constexpr cmsCIExyY white{0.3127, 0.3290, 1.0};
+  constexpr cmsCIExyYTRIPLE bt2020{{0.708, 0.292, 1.0}, {0.170, 0.797, 1.0}, {0.131, 0.046, 1.0}};
+  constexpr cmsCIExyYTRIPLE p3{{0.680, 0.320, 1.0}, {0.265, 0.690, 1.0}, {0.150, 0.060, 1.0}};
+  if (primaries != 9 && primaries != 12) return {};
+  constexpr cmsFloat64Number srgb[] = {2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
+  const Curve curve(cmsBuildParametricToneCurve(nullptr, 4, srgb));
+  cmsToneCurve* curves[] = {curve.get(), curve.get(), curve.get()};
+  return Profile(cmsCreateRGBProfile(&white, primaries == 9 ? &bt2020 : &p3, curves));
+}
+
 /// Grey with the steps of sRGB, so that grey and coloured photos are equally bright.
 Profile grey_profile() {
   constexpr cmsFloat64Number srgb[] = {2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045};
@@ -53,6 +65,7 @@ Profile source_profile(const Shape& shape, const Layout& layout, bool wide_colou
     if (stored && cmsGetColorSpace(stored.get()) == layout.space) return stored;
     return {};
   }
+  if (shape.primaries != 0 && layout.space == cmsSigRgbData) return numbered_profile(shape.primaries);
   return wide_colours && layout.space == cmsSigRgbData ? wide_profile() : Profile{};
 }
 

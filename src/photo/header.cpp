@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "photo/exif.h"
+#include "photo/heic.h"
 #include "photo/kind.h"
 #include "photo/photo.h"
 
@@ -136,6 +137,12 @@ Outcome<Header> read_png(std::string_view bytes) {
 Outcome<Header> read_header(std::string_view bytes) {
   if (begins_as_jpeg(bytes)) return read_jpeg(bytes);
   if (begins_as_png(bytes)) return read_png(bytes);
+  if (begins_as_heic(bytes)) {
+    const auto size = heic_size(bytes);
+    if (!size) return refuse(size.trouble);
+    return check_size(Header{.kind = Header::Kind::heic}, static_cast<std::uint32_t>(size.value->width),
+                      static_cast<std::uint32_t>(size.value->height), max_png_side);
+  }
   return refuse(what_it_is_instead(bytes));
 }
 

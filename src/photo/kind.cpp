@@ -38,12 +38,10 @@ constexpr std::array marks{
 };
 
 // Brands of the container that HEIC, AVIF and videos share.
+constexpr std::array heic_brands{"heic"sv, "heix"sv, "heim"sv, "heis"sv, "hevc"sv, "hevx"sv, "mif1"sv, "msf1"sv};
 constexpr std::array brands{
-    Mark{8, "heic"sv, "it is a HEIC photo"},        Mark{8, "heix"sv, "it is a HEIC photo"},
-    Mark{8, "heim"sv, "it is a HEIC photo"},        Mark{8, "heis"sv, "it is a HEIC photo"},
-    Mark{8, "hevc"sv, "it is a HEIC photo"},        Mark{8, "hevx"sv, "it is a HEIC photo"},
-    Mark{8, "mif1"sv, "it is a HEIC photo"},        Mark{8, "msf1"sv, "it is a HEIC photo"},
-    Mark{8, "avif"sv, "it is an AVIF photo"},       Mark{8, "avis"sv, "it is an AVIF photo"},
+    Mark{8, "avif"sv, "it is an AVIF photo"},
+    Mark{8, "avis"sv, "it is an AVIF photo"},
     Mark{8, "crx "sv, "it is a camera's raw file"},
 };
 
@@ -74,6 +72,11 @@ std::string_view name_kind(std::string_view bytes) {
 
 }  // namespace
 
+bool begins_as_heic(std::string_view bytes) {
+  return bytes.size() >= 12 && bytes.substr(4, 4) == "ftyp" &&
+         std::find(heic_brands.begin(), heic_brands.end(), bytes.substr(8, 4)) != heic_brands.end();
+}
+
 bool begins_as_jpeg(std::string_view bytes) {
   return !bytes.empty() && "\xff\xd8\xff"sv.starts_with(bytes.substr(0, 3));
 }
@@ -84,7 +87,7 @@ bool begins_as_png(std::string_view bytes) {
 
 std::string what_it_is_instead(std::string_view bytes) {
   if (bytes.empty()) return "it is empty";
-  return std::string(name_kind(bytes)) + "; a JPEG or PNG is needed";
+  return std::string(name_kind(bytes)) + "; a JPEG, PNG or HEIC is needed";
 }
 
 }  // namespace soundsill::photo

@@ -9,6 +9,8 @@ namespace soundsill::photo {
 inline constexpr const char* cut_short = "it ends too early: the photo is cut short";
 inline constexpr const char* damaged = "it is damaged: not all of its pixels can be read";
 
+/// A container of HEIF with a picture coded as HEVC, or of a kind that the brand does not tell.
+[[nodiscard]] bool begins_as_heic(std::string_view bytes);
 [[nodiscard]] bool begins_as_jpeg(std::string_view bytes);
 /// Also true for the first few bytes of a PNG that was cut within its signature.
 [[nodiscard]] bool begins_as_png(std::string_view bytes);

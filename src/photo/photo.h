@@ -11,7 +11,7 @@ namespace soundsill::photo {
 
 /// What the header of a photo says, before any pixel is decoded.
 struct Header {
-  enum class Kind { jpeg, png };
+  enum class Kind { jpeg, png, heic };
   Kind kind = Kind::jpeg;
   int width = 0;              ///< pixels as stored
   int height = 0;             ///< pixels as stored
@@ -31,7 +31,7 @@ struct Outcome {
 
 inline constexpr std::int64_t max_pixels = 100'000'000;
 
-/// Reads only the header. Refuses what is no JPEG or PNG, is empty, has no pixels or more than max_pixels.
+/// Reads only the header. Refuses what is no JPEG, PNG or HEIC, is empty, has no pixels or more than max_pixels.
 [[nodiscard]] Outcome<Header> read_header(std::string_view bytes);
 
 /// A photo ready to be placed: baseline JPEG, sRGB or grey, upright, without any metadata.
@@ -42,9 +42,20 @@ struct Placed {
   std::string jpeg;
 };
 
-/// Decodes, turns upright, converts to sRGB, reduces so that it fits `max_width` x `max_height` pixels (never
-/// enlarges, keeps its proportions) and encodes at `quality`. A file cut short or damaged is refused in words.
-[[nodiscard]] Outcome<Placed> prepare(std::string_view bytes, int max_width, int max_height, int quality = 80);
+/// A part of the upright picture, in hundredths of a percent of its width and height.
+struct Part {
+  static constexpr int whole = 10000;
+  int x = 0, y = 0, width = whole, height = whole;
+  friend bool operator==(const Part&, const Part&) = default;
+};
+
+/// Decodes, takes the part, turns upright, converts to sRGB, reduces so that it fits `max_width` x `max_height` pixels
+/// (never enlarges, keeps its proportions) and encodes at `quality`. A file cut short or damaged is refused in words.
+[[nodiscard]] Outcome<Placed> prepare(std::string_view bytes, int max_width, int max_height, int quality = 80,
+                                      const Part& part = {});
+
+/// The whole picture as a JPEG with nearly nothing lost, for kinds that are slow to decode: they are decoded once.
+[[nodiscard]] Outcome<Placed> as_jpeg(std::string_view bytes);
 
 /// Decodes fully and forgets the pixels: empty when the file is whole, else what is wrong with it.
 [[nodiscard]] std::string damage(std::string_view bytes);

@@ -5,6 +5,7 @@
 #include <cstring>
 #include <vector>
 
+#include "photo/heic.h"
 #include "photo/kind.h"
 #include "photo/rows.h"
 
@@ -152,7 +153,7 @@ class PngRows final : public Rows {
 std::unique_ptr<Rows> png_rows(std::string_view bytes) { return std::make_unique<PngRows>(bytes); }
 
 std::unique_ptr<Rows> rows_of(std::string_view bytes, Header::Kind kind) {
-  return kind == Header::Kind::jpeg ? jpeg_rows(bytes) : png_rows(bytes);
+  return kind == Header::Kind::jpeg ? jpeg_rows(bytes) : kind == Header::Kind::png ? png_rows(bytes) : heic_rows(bytes);
 }
 
 }  // namespace soundsill::photo

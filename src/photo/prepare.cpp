@@ -36,13 +36,57 @@ Size stored_room(const Header& header, int max_width, int max_height) {
   return header.orientation >= 5 ? Size{room.height, room.width} : room;
 }
 
-/// Reads all rows into the shrinker; what is wrong, else empty.
-std::string read_rows(Rows& rows, Shrinker& shrinker) {
-  std::vector<std::uint8_t> row(static_cast<std::size_t>(rows.shape().width) *
-                                static_cast<std::size_t>(rows.shape().channels));
+/// The part of the upright picture as it lies in the stored one.
+Part stored_part(const Part& p, int orientation) {
+  const int right = Part::whole - p.x - p.width, below = Part::whole - p.y - p.height;
+  switch (orientation) {
+    case 2:
+      return {right, p.y, p.width, p.height};
+    case 3:
+      return {right, below, p.width, p.height};
+    case 4:
+      return {p.x, below, p.width, p.height};
+    case 5:
+      return {p.y, p.x, p.height, p.width};
+    case 6:
+      return {p.y, right, p.height, p.width};
+    case 7:
+      return {below, right, p.height, p.width};
+    case 8:
+      return {below, p.x, p.height, p.width};
+    default:
+      return p;
+  }
+}
+
+/// The pixels of a part: those that it touches.
+struct Window {
+  int x, y, width, height;
+};
+Window window_of(const Part& p, int width, int height) {
+  const auto low = [](std::int64_t length, int share) { return static_cast<int>(length * share / Part::whole); };
+  const auto high = [](std::int64_t length, int share) {
+    return static_cast<int>((length * share + Part::whole - 1) / Part::whole);
+  };
+  const int x = std::clamp(low(width, p.x), 0, width - 1), y = std::clamp(low(height, p.y), 0, height - 1);
+  return {x, y, std::clamp(high(width, p.x + p.width) - x, 1, width - x),
+          std::clamp(high(height, p.y + p.height) - y, 1, height - y)};
+}
+
+/// How large the whole must be decoded so that a part has this size.
+int whole_of(int size, int share, int stored) {
+  const std::int64_t whole = (std::int64_t{size} * Part::whole + share - 1) / std::max(share, 1);
+  return static_cast<int>(std::min<std::int64_t>(whole, stored));
+}
+
+/// Reads all rows, those of the window into the shrinker; what is wrong, else empty.
+std::string read_rows(Rows& rows, const Window& window, Shrinker& shrinker) {
+  const auto channels = static_cast<std::size_t>(rows.shape().channels);
+  std::vector<std::uint8_t> row(static_cast<std::size_t>(rows.shape().width) * channels);
   for (int y = 0; y < rows.shape().height; ++y) {
     if (!rows.next(row.data())) return rows.trouble();
-    shrinker.add(row.data());
+    if (y >= window.y && y < window.y + window.height)
+      shrinker.add(row.data() + static_cast<std::size_t>(window.x) * channels);
   }
   return rows.close() ? std::string() : rows.trouble();
 }
@@ -55,29 +99,41 @@ Outcome<Placed> encode(const Pixels& pixels, int quality, Detail detail) {
   return {Placed{pixels.width, pixels.height, pixels.channels == 1, std::move(*jpeg)}, {}};
 }
 
-Outcome<Placed> prepare_known(std::string_view bytes, const Header& header, Size room, int quality) {
-  const Size size = fit({header.width, header.height}, room);
+Outcome<Placed> prepare_known(std::string_view bytes, const Header& header, Size room, int quality, const Part& part) {
+  const Part stored = stored_part(part, header.orientation);
+  const Window wanted = window_of(stored, header.width, header.height);
+  const Size size = fit({wanted.width, wanted.height}, room);
   const auto rows = rows_of(bytes, header.kind);
-  if (!rows->open(size.width, size.height)) return refuse(rows->trouble());
+  if (!rows->open(whole_of(size.width, stored.width, header.width),
+                  whole_of(size.height, stored.height, header.height)))
+    return refuse(rows->trouble());
   const Shape& shape = rows->shape();
+  const Window window = window_of(stored, shape.width, shape.height);
+  const Size made{std::min(size.width, window.width), std::min(size.height, window.height)};
   // A decoder that sees other sizes than the header said would be a fault of ours; it must not become a wild write.
-  if (shape.width < size.width || shape.height < size.height) return refuse("its sizes contradict each other");
-  Shrinker shrinker(shape.width, shape.height, shape.channels, size.width, size.height);
-  if (std::string trouble = read_rows(*rows, shrinker); !trouble.empty()) return refuse(std::move(trouble));
+  if (part == Part{} && (shape.width < size.width || shape.height < size.height))
+    return refuse("its sizes contradict each other");
+  Shrinker shrinker(window.width, window.height, shape.channels, made.width, made.height);
+  if (std::string trouble = read_rows(*rows, window, shrinker); !trouble.empty()) return refuse(std::move(trouble));
   const Pixels upright = turn_upright(to_srgb(shrinker.take(), shape, header.wide_colours), header.orientation);
   return encode(upright, quality, header.kind == Header::Kind::png ? Detail::fine : Detail::smooth);
 }
 
 }  // namespace
 
-Outcome<Placed> prepare(std::string_view bytes, int max_width, int max_height, int quality) {
+Outcome<Placed> prepare(std::string_view bytes, int max_width, int max_height, int quality, const Part& part) {
   const auto header = read_header(bytes);
   if (!header) return refuse(header.trouble);
   try {
-    return prepare_known(bytes, *header.value, stored_room(*header.value, max_width, max_height), quality);
+    return prepare_known(bytes, *header.value, stored_room(*header.value, max_width, max_height), quality, part);
   } catch (const std::bad_alloc&) {
     return refuse(no_memory);
   }
+}
+
+Outcome<Placed> as_jpeg(std::string_view bytes) {
+  constexpr int nearly_all = 95;
+  return prepare(bytes, max_side, max_side, nearly_all);
 }
 
 std::string damage(std::string_view bytes) { return prepare(bytes, 1, 1).trouble; }

@@ -17,6 +17,7 @@ struct Shape {
   int channels = 0;
   bool inverted = false;  ///< CMYK with 255 for "no ink"
   std::string profile;    ///< the ICC profile in the file, empty when there is none
+  int primaries = 0;      ///< of a HEIC without a profile: the number by which ITU-T H.273 names its colours; 0 unsaid
 };
 
 /// A step that fails returns false and says in `trouble` what is wrong with the file; then nothing may follow.

@@ -1,6 +1,7 @@
 // Days in the order in which things happen, and how long the paper holds.
 #include <algorithm>
 
+#include "rules/calendar.h"
 #include "rules/look.h"
 
 namespace soundsill::rules {
@@ -98,12 +99,19 @@ void dates_out_of_order(const Papers& papers, Faults& faults) {
   for (const Visit& visit : items(c.visits)) hours(visit, faults);
 }
 
+std::optional<Date> holds_until(const Basis& basis) {
+  if (!basis.form.limits || !basis.c.signature || !basis.c.signature->on) return std::nullopt;
+  const auto& age = basis.form.limits->report_age;
+  if (!age || !age->value) return std::nullopt;
+  return plus_days(*basis.c.signature->on, *age->value);
+}
+
 void lapses(const Papers& papers, Faults& faults) {
   const Case& c = papers.basis.c;
   const Datum<int>* age = limit(papers, &Limits::report_age);
-  if (!age || !c.facts || !c.facts->closing || !c.signature || !c.signature->on) return;
+  const auto last = holds_until(papers.basis);
+  if (!age || !last || !c.facts || !c.facts->closing || *c.facts->closing <= *last) return;
   const int days = days_between(*c.signature->on, *c.facts->closing);
-  if (days <= *age->value) return;
   faults.add({Rule::lapses,
               c.facts->closing.at,
               "closing comes " + std::to_string(days) + " days after the signature, and the paper holds for " +

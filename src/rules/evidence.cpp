@@ -1,5 +1,6 @@
-// Past evidence, evidence that is taken away, and wood that stays wet.
+// Past evidence, and evidence that is taken away.
 #include <algorithm>
+#include <set>
 
 #include "rules/look.h"
 
@@ -34,12 +35,19 @@ bool treatment_visible(const Finding& f) {
 
 }  // namespace
 
-void past_unanswered(const Papers& papers, Faults& faults) {
-  const RuleUse* use = papers.basis.form.uses("past-unanswered");
-  if (!use) return;
+void earlier_treatment_unsaid(const Papers& papers, Faults& faults) {
+  for (const Finding& f : items(papers.basis.c.findings))
+    if (is_past(f) && in_soil(papers, f) && !f.earlier_treatment.written() && !f.live_seen.value_or(false))
+      faults.add(Rule::earlier_treatment_unsaid, f.state.at,
+                 said(f) + " is past, and does not say whether an earlier treatment can be seen",
+                 "whether the house is to be treated hangs on it",
+                 "write `earlier treatment: {visible: yes}` or `{visible: no}`, and `papers:` where there are any");
+}
+
+void past_unanswered(const Papers& papers, const RuleUse& use, Faults& faults) {
   const auto all = offers(papers, faults);
   for (const Finding& f : items(papers.basis.c.findings)) {
-    if (!is_past(f) || !in_soil(papers, f) || treatment_visible(f)) continue;
+    if (!is_past(f) || !in_soil(papers, f) || !f.earlier_treatment.written() || treatment_visible(f)) continue;
     const auto waved = waved_through(papers, all, f);
     if (waved.empty()) continue;
     std::string what = said(f) + " is past, shows no earlier treatment, and nothing treats it";
@@ -47,9 +55,49 @@ void past_unanswered(const Papers& papers, Faults& faults) {
     faults.add({Rule::past_unanswered,
                 f.state.at,
                 std::move(what),
-                "until it is treated no paper may call the house free of termites, or them inactive" + cited(use->cite),
+                "until it is treated no paper may call the house free of termites, or them inactive" + cited(use.cite),
                 "answer " + said(f) + " by a line that treats",
                 {{waved.front()->answering(f).front()->does.at, "this line answers it"}}});
+  }
+}
+
+void past_unexplained(const Papers& papers, Faults& faults) {
+  const auto all = offers(papers, faults);
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    const bool soil = in_soil(papers, f);
+    if (!is_past(f) || !organism_of(papers, f) || (soil && !f.earlier_treatment.written())) continue;
+    if (soil && papers.basis.form.uses(info(Rule::past_unanswered).code)) continue;  // which asks for more
+    const bool papers_say = f.earlier_treatment && f.earlier_treatment->papers.written();
+    const bool explained = soil ? treatment_visible(f) || papers_say : papers_say || f.basis.written();
+    const auto waved = explained ? std::vector<const Offer*>() : waved_through(papers, all, f);
+    if (waved.empty()) continue;
+    faults.add({Rule::past_unexplained,
+                f.state.at,
+                said(f) + " is past, and is left alone without an earlier treatment" + (soil ? "" : " or a basis"),
+                "an old infestation without treatment and without explanation is sent back",
+                soil ? "write what papers say of an earlier treatment under `earlier treatment:`, or treat it"
+                     : "write `basis:` with what shows that it is over, or answer it by a line that treats",
+                {{waved.front()->answering(f).front()->does.at, "this line leaves it alone"}}});
+  }
+}
+
+void treatment_unneeded(const Papers& papers, const RuleUse& use, Faults& faults) {
+  std::set<int> told;  // several lines against one finding are one cause
+  for (const Work& w : items(papers.basis.c.work)) {
+    const Method* method = method_of(papers, w);
+    if (!method || w.who() != By::us || w.preventive.value_or(false) || w.preventive.unread()) continue;
+    for (const int no : items(w.answers)) {
+      const Finding* f = finding_of(papers, no);
+      const bool treated = f && is_past(*f) && f->organism && f->earlier_treatment && f->earlier_treatment->visible &&
+                           *f->earlier_treatment->visible;
+      if (!treated || !method->is_against(*f->organism) || !told.insert(no).second) continue;
+      faults.add({Rule::treatment_unneeded,
+                  item(w.answers.at, std::to_string(no)),
+                  said(w) + " treats " + said(*f) + ", which is past and was treated before",
+                  "the state lets work be sold against live insects, or old ones without a treatment" + cited(use.cite),
+                  "answer it by `do: none` with `because:`, or write `preventive: yes`",
+                  {{f->earlier_treatment.at, "the earlier treatment"}}});
+    }
   }
 }
 
@@ -99,9 +147,7 @@ void cleared_untreated(const Work& w, const std::string& structure, const Offer&
 
 }  // namespace
 
-void evidence_cleared(const Papers& papers, Faults& faults) {
-  const RuleUse* use = papers.basis.form.uses("evidence-cleared");
-  if (!use) return;
+void evidence_cleared(const Papers& papers, const RuleUse& use, Faults& faults) {
   const auto all = offers(papers, faults);
   for (const Work& w : items(papers.basis.c.work)) {
     const Method* method = method_of(papers, w);
@@ -112,55 +158,14 @@ void evidence_cleared(const Papers& papers, Faults& faults) {
     const Finding* termites = termites_in(papers, structure);
     if (!termites) continue;
     if (w.who() != By::us) {
-      cleared_by_others(w, structure, *termites, *use, faults);
+      cleared_by_others(w, structure, *termites, use, faults);
       continue;
     }
     for (const Offer& offer : all) {
       const bool taken = std::find(offer.lines.begin(), offer.lines.end(), &w) != offer.lines.end();
       if (taken && offer.whole && !treated_by(papers, offer, structure, *termites))
-        cleared_untreated(w, structure, offer, *termites, *use, faults);
+        cleared_untreated(w, structure, offer, *termites, use, faults);
     }
-  }
-}
-
-namespace {
-
-constexpr std::string_view damp = "damp wood";
-
-const Reading* wettest(const Finding& f) {
-  const Reading* most = nullptr;
-  for (const Reading& r : items(f.moisture))
-    if (r.percent && (!most || r.percent->value > most->percent->value)) most = &r;
-  return most;
-}
-
-bool dried(const Papers& papers, const std::vector<const Work*>& lines) {
-  return std::any_of(lines.begin(), lines.end(), [&](const Work* w) {
-    const Method* method = method_of(papers, *w);
-    return !method || method->does_correct(damp);  // what an unknown method does is not known
-  });
-}
-
-}  // namespace
-
-void moisture_uncorrected(const Papers& papers, Faults& faults) {
-  const Datum<Percent>* most = limit(papers, &Limits::wood_moisture);
-  if (!most) return;
-  const auto all = offers(papers, faults);
-  for (const Finding& f : items(papers.basis.c.findings)) {
-    const Reading* reading = wettest(f);
-    if (!reading || reading->percent->value <= most->value->value) continue;
-    const auto wet = std::find_if(all.begin(), all.end(), [&](const Offer& offer) {
-      const auto lines = offer.answering(f);
-      return offer.whole && !lines.empty() && !dried(papers, lines);  // `unanswered` speaks where no line answers
-    });
-    if (wet == all.end()) continue;
-    faults.add(
-        Rule::moisture_uncorrected, reading->percent.at,
-        said(f) + " has " + shortest(reading->percent->value, 2) + " % moisture, and no line dries it" + wet->where,
-        "wood above " + shortest(most->value->value, 2) + " % goes on decaying whatever else is done" +
-            cited(most->cite),
-        "let a line that puts `" + std::string(damp) + "` right answer " + said(f) + " too");
   }
 }
 

@@ -1,6 +1,7 @@
 #include "rules/look.h"
 
 #include <algorithm>
+#include <cctype>
 
 namespace soundsill::rules {
 
@@ -40,6 +41,23 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string_vi
   return near.empty() ? std::move(otherwise) : "did you mean " + quoted(near) + "?";
 }
 
+std::string lower(std::string_view text) {
+  std::string out(text);
+  for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return out;
+}
+
+bool holds_word(std::string_view text, std::string_view phrase) {
+  const auto is_letter = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; };
+  const std::string in = lower(text), wanted = lower(phrase);
+  for (auto at = in.find(wanted); at != std::string::npos && !wanted.empty(); at = in.find(wanted, at + 1)) {
+    const auto end = at + wanted.size();
+    const bool ends = end == in.size() || !is_letter(in[end]) || !is_letter(wanted.back());
+    if ((at == 0 || !is_letter(in[at - 1])) && ends) return true;
+  }
+  return false;
+}
+
 std::string typed(const Span& at) {
   return at ? std::string(at.source->text().substr(at.begin, at.end - at.begin)) : std::string();
 }
@@ -74,7 +92,8 @@ Span first_of(std::initializer_list<Span> places) {
 
 bool misread(const Span& at, const Faults& faults) {
   return std::any_of(faults.all().begin(), faults.all().end(), [&](const Diagnostic& d) {
-    return info(d.rule).reading && d.at.source == at.source && d.at.begin >= at.begin && d.at.end <= at.end;
+    return info(d.rule).kind == RuleKind::reading && d.at.source == at.source && d.at.begin >= at.begin &&
+           d.at.end <= at.end;
   });
 }
 

@@ -26,6 +26,10 @@ namespace soundsill::rules {
 /// "did you mean `x`?", else what else to write.
 [[nodiscard]] std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known,
                                        std::string otherwise);
+/// In small letters.
+[[nodiscard]] std::string lower(std::string_view text);
+/// Whether a text holds a word or phrase as such, whatever its case.
+[[nodiscard]] bool holds_word(std::string_view text, std::string_view phrase);
 /// What stands in the file at a place.
 [[nodiscard]] std::string typed(const Span& at);
 

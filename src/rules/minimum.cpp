@@ -109,9 +109,7 @@ std::string apart(const std::vector<std::string>& words) {
 
 }  // namespace
 
-void left_untreated(const Papers& papers, Faults& faults) {
-  const RuleUse* use = papers.basis.form.uses("left-untreated");
-  if (!use) return;
+void left_untreated(const Papers& papers, const RuleUse& use, Faults& faults) {
   for (const Offer& offer : offers(papers, faults))
     for (const SurveyedStructure& s : papers.basis.survey.structures) {
       const Ground g = ground_of(papers, offer, s);
@@ -121,7 +119,7 @@ void left_untreated(const Papers& papers, Faults& faults) {
       faults.add(
           Rule::left_untreated, g.soil->does.at,
           said(*g.soil) + " treats only part of " + quoted(s.name) + offer.where + ", and no waiver says so",
-          "left out: " + apart(words) + "; the state's minimum takes them in" + cited(use->cite),
+          "left out: " + apart(words) + "; the state's minimum takes them in" + cited(use.cite),
           "take them into the lines that treat, or add `waiver: {by: ..., on: ..., because: ...}` once it is signed");
     }
 }

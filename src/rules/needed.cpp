@@ -95,8 +95,8 @@ namespace {
 struct Odd {
   Faults& faults;
 
-  void check(const Field<Length>& length, Length most, const std::string& what) {
-    if (!length || *length <= most) return;
+  void check(const Field<Length>& length, const Datum<Length>* most, const std::string& what) {
+    if (!length || !most || *length <= *most->value) return;
     faults.add(Rule::odd_depth, length.at,
                quoted(typed(length.at)) + " is " + print(*length) + ": too much for " + what,
                "gallons, time and price would be many times too high",
@@ -108,7 +108,9 @@ struct Odd {
 
 void odd_depth(const Papers& papers, Faults& faults) {
   Odd odd{faults};
-  const Length footing = Length::feet(12), height = Length::feet(12), slab = Length::feet(60);
+  const Datum<Length>* const footing = limit(papers, &Limits::most_footing);
+  const Datum<Length>* const height = limit(papers, &Limits::most_crawl);
+  const Datum<Length>* const slab = limit(papers, &Limits::most_porch);
   for (const Structure& s : papers.basis.c.structures()) {
     for (const WallFacts& w : items(s.walls))
       if (w.footing) {

@@ -140,15 +140,6 @@ void places_of_lines(const Papers& papers, Faults& faults) {
   }
 }
 
-void rules_of_the_form(const Papers& papers, Faults& faults) {
-  Known known{{}, "a rule of the catalogue", "a rule that the state asks for would never be checked"};
-  for (const RuleInfo& rule : catalogue()) known.words.push_back(rule.code);
-  for (const RuleUse& use : items(papers.basis.form.rules))
-    if (use.rule && !has(known, *use.rule))
-      faults.add(Rule::unknown_reference, use.rule.at, quoted(*use.rule) + " is not " + std::string(known.thing),
-                 std::string(known.why), did_you_mean(*use.rule, known.words, "`soundsill rules` lists them"));
-}
-
 }  // namespace
 
 void unknown_reference(const Papers& papers, Faults& faults) {
@@ -159,7 +150,6 @@ void unknown_reference(const Papers& papers, Faults& faults) {
   people_and_visits(papers, faults);
   places_of_findings(papers, faults);
   places_of_lines(papers, faults);
-  rules_of_the_form(papers, faults);
 }
 
 }  // namespace soundsill::rules

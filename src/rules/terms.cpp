@@ -64,18 +64,21 @@ void repair_on_partial(const Papers& papers, Faults& faults) {
 
 namespace {
 
-constexpr Money most_a_measure{10'000'00}, most_a_job{250'000'00};
-constexpr std::int64_t most_tax = 20;
+template <class T>
+std::optional<T> most(const Papers& papers, Field<Datum<T>> Limits::*which) {
+  const Datum<T>* datum = limit(papers, which);
+  return datum ? std::optional<T>(*datum->value) : std::nullopt;
+}
 
 void odd(Faults& faults, Span at, std::string what, std::string fix) {
   faults.add(Rule::odd_rate, at, std::move(what), "a slip of the keyboard would be printed as the price",
              std::move(fix));
 }
 
-void odd_percent(Faults& faults, const Field<Percent>& percent, std::int64_t most, const std::string& what) {
-  if (percent && percent->value > Ratio(most))
+void odd_percent(Faults& faults, const Field<Percent>& percent, std::optional<Percent> most, const std::string& what) {
+  if (percent && most && percent->value > most->value)
     odd(faults, percent.at,
-        what + " of " + shortest(percent->value, 4) + " percent is more than " + std::to_string(most),
+        what + " of " + shortest(percent->value, 4) + " percent is more than " + shortest(most->value, 2),
         "write the percentage as it is");
 }
 
@@ -106,18 +109,20 @@ void slips(const Papers& papers, Faults& faults) {
       if (std::find(methods.begin(), methods.end(), method) == methods.end())
         faults.add(Rule::unknown_reference, tax.on.at, quoted(method) + " is not a method", "the tax would be left out",
                    did_you_mean(method, methods, "name the methods that are taxed"));
-  const auto cost = [&](const Field<Money>& money, Money most, const std::string& what) {
-    if (money && (money->cents == 0 || *money > most))
+  const auto cost = [&](const Field<Money>& money, std::optional<Money> most, const std::string& what) {
+    if (money && most && (money->cents == 0 || *money > *most))
       odd(faults, money.at,
-          what + " of " + print(*money) + (money->cents == 0 ? " costs nothing" : " is more than " + print(most)),
+          what + " of " + print(*money) + (money->cents == 0 ? " costs nothing" : " is more than " + print(*most)),
           "write dollars and cents with their dot");
   };
-  if (company.costs) cost(company.costs->hour, {1000'00}, "an hour");
+  if (company.costs) cost(company.costs->hour, most(papers, &Limits::most_hour), "an hour");
   for (const Product& product : items(company.products))
-    for (const Package& package : items(product.packages)) cost(package.cost, {10'000'00}, "a package");
-  if (company.minimum_charge && *company.minimum_charge > Money{100'000'00})
+    for (const Package& package : items(product.packages))
+      cost(package.cost, most(papers, &Limits::most_package), "a package");
+  const auto most_minimum = most(papers, &Limits::most_minimum);
+  if (company.minimum_charge && most_minimum && *company.minimum_charge > *most_minimum)
     odd(faults, company.minimum_charge.at,
-        "a minimum charge of " + print(*company.minimum_charge) + " is more than $100,000.00",
+        "a minimum charge of " + print(*company.minimum_charge) + " is more than " + print(*most_minimum),
         "write dollars and cents with their dot");
 }
 
@@ -127,19 +132,20 @@ void odd_rate(const Papers& papers, Faults& faults) {
   const Company& company = papers.basis.company;
   for (const Rate& rate : items(company.rates)) {
     if (!rate.price || !rate.per) continue;
-    const Money most = *rate.per == Per::job ? most_a_job : most_a_measure;
+    const auto dearest = most(papers, *rate.per == Per::job ? &Limits::most_job : &Limits::most_measure);
     if (rate.price->cents == 0)
       odd(faults, rate.price.at, "a rate of $0.00 gives work away", "write the rate, or take the row out");
-    else if (*rate.price > most)
+    else if (dearest && *rate.price > *dearest)
       odd(faults, rate.price.at,
-          print(*rate.price) + " for one " + std::string(yaml::word(*rate.per)) + " is more than " + print(most),
+          print(*rate.price) + " for one " + std::string(yaml::word(*rate.per)) + " is more than " + print(*dearest),
           "write dollars and cents with their dot");
   }
   slips(papers, faults);
-  for (const Tax& tax : items(company.tax)) odd_percent(faults, tax.percent, most_tax, "a sales tax");
-  if (company.costs) odd_percent(faults, company.costs->margin, 90, "a margin");
+  for (const Tax& tax : items(company.tax))
+    odd_percent(faults, tax.percent, most(papers, &Limits::most_tax), "a sales tax");
+  if (company.costs) odd_percent(faults, company.costs->margin, most(papers, &Limits::most_margin), "a margin");
   for (const Adjustment& a : items(papers.basis.c.adjustments)) {
-    odd_percent(faults, a.percent, 50, "an adjustment");
+    odd_percent(faults, a.percent, most(papers, &Limits::most_adjustment), "an adjustment");
     if (!a.percent.written() && !a.amount.written())
       odd(faults, a.kind.at, "an adjustment without `percent:` or `amount:` changes nothing", "write one of the two");
     if (a.percent.written() && a.amount.written())

@@ -18,7 +18,7 @@ bool parts_dropped(const Structure& s, const Faults& faults) {
     const auto in = [&](const Span& span) {
       return d.at.source == span.source && d.at.begin >= span.begin && d.at.end <= span.end;
     };
-    if (!s.parts.at || !in(s.parts.at) || !info(d.rule).reading) return false;
+    if (!s.parts.at || !in(s.parts.at) || info(d.rule).kind != RuleKind::reading) return false;
     return std::none_of(items(s.parts).begin(), items(s.parts).end(), [&](const Part& p) { return p.at && in(p.at); });
   });
 }

@@ -34,7 +34,7 @@ bool spoilt(const Span& span, const Faults& faults) {
   if (!span) return false;
   return std::any_of(faults.all().begin(), faults.all().end(), [&](const Diagnostic& d) {
     const bool inside = d.at.source == span.source && d.at.begin >= span.begin && d.at.end <= span.end;
-    return inside && info(d.rule).reading;
+    return inside && info(d.rule).kind == RuleKind::reading;
   });
 }
 

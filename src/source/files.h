@@ -21,9 +21,10 @@ class Files {
 
   /// Reads a whole regular file of at most `limit` bytes.
   [[nodiscard]] virtual FileRead read(const std::string& path, std::size_t limit) const = 0;
-  /// Reads a file that a person's file names: relative, and inside `folder` even after links are followed.
-  [[nodiscard]] virtual FileRead read_inside(const std::string& folder, const std::string& relative,
-                                             std::size_t limit) const = 0;
+  /// Reads a file that a person's file names: relative, and inside `folder` even after links are followed. Only the
+  /// first `start` bytes when it has more.
+  [[nodiscard]] virtual FileRead read_inside(const std::string& folder, const std::string& relative, std::size_t limit,
+                                             std::size_t start) const = 0;
   [[nodiscard]] virtual bool exists(const std::string& path) const = 0;
   /// Names (not paths) in a folder, sorted; empty when there is no such folder.
   [[nodiscard]] virtual std::vector<std::string> list(const std::string& folder) const = 0;

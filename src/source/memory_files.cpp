@@ -9,10 +9,13 @@ FileRead MemoryFiles::read(const std::string& path, std::size_t limit) const {
   return {found->second, {}};
 }
 
-FileRead MemoryFiles::read_inside(const std::string& folder, const std::string& relative, std::size_t limit) const {
+FileRead MemoryFiles::read_inside(const std::string& folder, const std::string& relative, std::size_t limit,
+                                  std::size_t start) const {
   if (relative.empty() || relative.front() == '/' || relative.find("..") != std::string::npos)
     return {std::nullopt, "it lies outside the folder of the file that names it"};
-  return read(join_path(folder, relative), limit);
+  FileRead whole = read(join_path(folder, relative), limit);
+  if (whole.bytes && whole.bytes->size() > start) whole.bytes->resize(start);
+  return whole;
 }
 
 std::vector<std::string> MemoryFiles::list(const std::string& folder) const {

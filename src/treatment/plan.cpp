@@ -202,7 +202,8 @@ void mix(const Basis& basis, const Product& product, int strength, const Ratio& 
     const Ratio off = *rate > *formula ? *rate - *formula : *formula - *rate;
     const std::string strength = product.lb_per_gal ? shortest(*product.lb_per_gal, 4) + " lb/gal"
                                                     : shortest(product.concentrate->value, 4) + " % concentrate";
-    if (off * Ratio(20) > *formula)
+    const auto& tolerance = basis.form.limits->mix_tolerance;
+    if (tolerance && tolerance->value && off * Ratio(100) > *formula * tolerance->value->value)
       faults.add(Rule::mix_disagrees, product.fl_oz_per_100_gal.at,
                  shortest(*rate, 2) + " fl oz per 100 gal is not " + shortest(product.finished->value, 4) + " percent",
                  shortest(product.finished->value, 4) + " % of " + strength + " takes " + decimal(*formula, 1) +

@@ -58,6 +58,20 @@ constexpr std::array<std::string_view, 12> kMonths = {"January",   "February", "
 
 std::string grouped(std::int64_t n) { return (n < 0 ? "-" : "") + with_commas(magnitude(n)); }
 
+std::string print(const Inches& size) {
+  const Ratio& r = size.value;
+  std::string out = std::to_string(r.num());
+  if (r.den() != 1) out += "/" + std::to_string(r.den());
+  return out + "\"";
+}
+
+LengthDigits digits(Length length) {
+  const std::uint64_t all = magnitude(length.sixteenths);
+  const std::uint64_t feet = all / 192, rest = all % 192;
+  return {length.sixteenths < 0, feet != 0 ? std::to_string(feet) : std::string(),
+          feet == 0 || rest != 0 ? inch_words(rest, feet != 0) : std::string()};
+}
+
 std::string print(Length length) { return length_words(length, "'", "", "\""); }
 std::string print_long(Length length) { return length_words(length, " ft", " ", " in"); }
 

@@ -67,6 +67,23 @@ std::optional<Percent> read_percent(std::string_view text) {
   return Percent{*number};
 }
 
+std::optional<Inches> read_inches(std::string_view text) {
+  for (const std::string_view mark : {"\"", " inches", " inch", " in", "in"})
+    if (text.ends_with(mark)) {
+      text.remove_suffix(mark.size());
+      break;
+    }
+  const std::size_t stroke = text.find('/');
+  if (stroke == std::string_view::npos) {
+    const auto number = read_number(text);
+    return number ? std::optional(Inches{*number}) : std::nullopt;
+  }
+  const std::string_view over = text.substr(0, stroke), under = text.substr(stroke + 1);
+  if (!all_digits(over) || !all_digits(under) || over.size() > 3 || under.size() > 3 || whole(under) == 0)
+    return std::nullopt;
+  return Inches{Ratio(whole(over), whole(under))};
+}
+
 std::optional<Money> read_money(std::string_view text) {
   if (text.starts_with('$')) text.remove_prefix(1);
   const std::size_t dot = text.find('.');

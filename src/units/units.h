@@ -36,6 +36,11 @@ struct Point {
   friend bool operator==(const Point&, const Point&) = default;
 };
 
+/// A small size, exact: exit holes are told in thirty-seconds of an inch.
+struct Inches {
+  Ratio value;
+};
+
 /// An amount in whole cents.
 struct Money {
   std::int64_t cents = 0;
@@ -75,6 +80,9 @@ struct Percent {
 /// (decimal feet are rounded to the nearest 1/16 in).
 [[nodiscard]] std::optional<Length> read_length(std::string_view text);
 /// The same with an optional leading minus, for coordinates.
+[[nodiscard]] std::string print(const Inches& size);  ///< 1/16"
+/// `1/32"`, `3/8 in`, `0.5`: inches, as a fraction or a decimal.
+[[nodiscard]] std::optional<Inches> read_inches(std::string_view text);
 [[nodiscard]] std::optional<Length> read_coordinate(std::string_view text);
 /// 1250, 1250.00, $1250.00, $1,250.00; at most two decimals.
 [[nodiscard]] std::optional<Money> read_money(std::string_view text);
@@ -91,8 +99,14 @@ struct Percent {
 
 // Printing. Short forms can be read again; long forms are for paper.
 
-[[nodiscard]] std::string print(Length length);          ///< 30'6 1/2"   0"   12'
-[[nodiscard]] std::string print_long(Length length);     ///< 30 ft 6 1/2 in
+[[nodiscard]] std::string print(Length length);       ///< 30'6 1/2"   0"   12'
+[[nodiscard]] std::string print_long(Length length);  ///< 30 ft 6 1/2 in
+/// The digits of a length, for languages that name its units otherwise: "30" and "6 1/2", either may be empty.
+struct LengthDigits {
+  bool negative = false;
+  std::string feet, inches;
+};
+[[nodiscard]] LengthDigits digits(Length length);
 [[nodiscard]] std::string print(Money amount);           ///< $1,250.00
 [[nodiscard]] std::string print(const Date& date);       ///< 2026-03-05
 [[nodiscard]] std::string print_long(const Date& date);  ///< March 5, 2026

@@ -159,6 +159,14 @@ bool begins_huge(std::string_view text) {
   return std::min(end, text.size()) > 9;
 }
 
+std::optional<Inches> Reading<Inches>::read(Reader& reader, const Node& node) {
+  const std::string* text = reader.scalar(node, "a size in inches");
+  if (!text) return std::nullopt;
+  auto size = read_inches(*text);
+  if (!size) reader.bad(Rule::bad_length, node, "a size in inches", "write it like 1/16\" or 1/2 in");
+  return size;
+}
+
 std::optional<Length> Reading<Length>::read(Reader& reader, const Node& node) {
   const std::string* text = reader.scalar(node, "a length");
   if (!text) return std::nullopt;

@@ -58,6 +58,7 @@ struct Shape {
   std::span<const std::string_view> choices{};  ///< of kind choice
   const Block& (*block)() = nullptr;            ///< of kind block
   std::string_view says{};                      ///< of kind free: how it is written
+  std::string_view schema{};                    ///< of kind free: the same as a JSON Schema
 };
 
 struct Key {
@@ -127,6 +128,7 @@ SOUNDSILL_READING(int, whole)
 SOUNDSILL_READING(Ratio, number)
 SOUNDSILL_READING(Money, money)
 SOUNDSILL_READING(Length, length)
+SOUNDSILL_READING(Inches, length)
 SOUNDSILL_READING(Percent, percent)
 SOUNDSILL_READING(Date, date)
 SOUNDSILL_READING(TimeOfDay, time)

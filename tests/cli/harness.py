@@ -7,7 +7,7 @@ import subprocess
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
-PROGRAM = os.environ["SOUNDSILL"]
+PROGRAM = os.environ.get("SOUNDSILL", str(ROOT / "build/dev/soundsill"))
 failures = []
 
 

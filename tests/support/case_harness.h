@@ -69,7 +69,8 @@ class CaseRun {
     general = read_form(sources.add("general.yaml", std::move(texts.general_yaml)), faults);
     trade = read_trade(sources.add("trade.yaml", std::move(texts.trade_yaml)), faults);
     if (!c || !company || !form || !general || !trade) return;
-    fill_from(*form, *general);
+    fill_from(*form, *general, faults);
+    lay_loan_over();
     cut_to_scope(*c, *trade);
     survey = measure(*c, faults);
     basis.emplace(Basis{*c, *form, *trade, *company, survey});
@@ -86,6 +87,15 @@ class CaseRun {
   }
 
  private:
+  /// As the program does: the loan's own limits over the state's.
+  void lay_loan_over() {
+    if (!c->facts || !c->facts->loan || *c->facts->loan == Loan::none) return;
+    std::string name(yaml::word(*c->facts->loan));
+    for (char& letter : name) letter = letter >= 'A' && letter <= 'Z' ? static_cast<char>(letter + 32) : letter;
+    const auto overlay = read_form(sources.add("loan.yaml", file_text("forms/loan-" + name + ".yaml")), faults);
+    if (overlay) tighten(*form, *overlay);
+  }
+
   std::map<std::string, PhotoState> photos_;
   std::optional<Date> today_;
 };

@@ -169,6 +169,56 @@ TEST_CASE("a sentence that lacks a name, offers a wrong one or is missing is ref
   CHECK(faults_of(edited(good, "draft: \"DRAFT\"", "drafft: \"DRAFT\"")).find("did you mean") == std::string::npos);
 }
 
+TEST_CASE("the Spanish words are whole, and dates, times, lengths and lists are written as readers write them") {
+  Sources sources;
+  Faults faults;
+  const auto spanish =
+      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english());
+  INFO(told(faults));
+  REQUIRE(spanish);
+  const Date day = *read_date("2026-03-05");
+  CHECK(english().shown(day) == print_long(day));
+  CHECK(spanish->shown(day) == "5 de marzo de 2026");
+  for (const char* time : {"0:05", "9:10", "12:00", "13:45"})
+    CHECK(english().shown(*read_time(time)) == print_long(*read_time(time)));
+  CHECK(spanish->shown(*read_time("13:45")) == "1:45 p. m.");
+  for (const Length length : {Length{}, Length::inches(6), Length::feet(30), Length::feet(30) + Length{104},
+                              Length::feet(1), -Length::inches(3)})
+    CHECK(english().shown(length) == print_long(length));
+  CHECK(spanish->shown(Length::feet(1)) == "1 pie");
+  CHECK(spanish->shown(Length::feet(30) + Length{104}) == "30 pies 6 1/2 pulg");
+  CHECK(in_words(*spanish, {"hormigas", "insectos"}) == "hormigas e insectos");
+  CHECK(in_words(*spanish, {"agua", "hielo", "hongos"}) == "agua, hielo y hongos");
+  CHECK(in_words(english(), {"ants", "insects"}) == "ants and insects");
+  CHECK(capitalized("ácido") == "Ácido");
+  CHECK(uncapitalized("Área") == "área");
+  CHECK(capitalized("÷") == "÷");
+  CHECK(english().working("44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart") ==
+        "44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart");
+  CHECK(spanish->working("44' x 6\" deep x 4 gal / 10 ft") == "44' x 6\" de hondo x 4 gal / 10 pies");
+}
+
+TEST_CASE("a paper in another language says that English counts, and marks what people wrote") {
+  Sources sources;
+  Faults faults;
+  const auto spanish =
+      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english());
+  REQUIRE(spanish);
+  const CaseRun run(base());
+  static const std::map<std::string, std::string> no_photos;
+  const Document d = packet({*run.basis, run.treatments, run.estimates, *spanish, no_photos, false, false, &english()});
+  CHECK(d.language == "es-US");
+  const std::string words = all_words(section(d, "summary")->blocks);
+  CHECK(words.find(english().say(Word::english_counts)) != std::string::npos);
+  CHECK(words.find(spanish->say(Word::english_counts)) != std::string::npos);
+  std::size_t marked = 0;
+  for (const Table* t : blocks_of<Table>(*section(d, "areas")))
+    for (const Row& r : t->rows)
+      for (const Runs& cell : r.cells)
+        for (const document::Run& piece : cell) marked += piece.lang == "en-US";
+  CHECK(marked > 0);
+}
+
 TEST_CASE("braces in what a person typed stay as typed") {
   CHECK(english().say(Word::in_number, {{"number", "{number} {x}"}}) == "with no. {number} {x}");
 }

@@ -53,9 +53,13 @@ TEST_CASE("rates stay the state's, and what a state does not set comes from the 
 }
 
 TEST_CASE("rules and what was not read are added") {
-  Form form = form_of(limit("soil rate", "4"), "unread: [a]\n");
-  tighten(form, form_of(limit("soil rate", "4"),
-                        "unread: [b]\nrules: [{rule: left-untreated, cite: invented, status: memory}]\n"));
+  Form form = form_of(limit("soil rate", "4"), "unread: [{of: record, what: a}]\n");
+  tighten(
+      form,
+      form_of(limit("soil rate", "4"),
+              "unread: [{of: minimum, what: b}]\nrules: [{rule: left-untreated, cite: invented, status: memory}]\n"));
   CHECK(form.unread->size() == 2);
+  CHECK_FALSE(form.has_read(Matter::minimum));
+  CHECK(form.has_read(Matter::agreement));
   CHECK(form.uses("left-untreated") != nullptr);
 }

@@ -151,6 +151,65 @@ TEST_CASE("photos are placed with pixels enough, and a broken one leaves a frame
   CHECK(says(pages.pages[0], "A pier that cannot be shown"));
 }
 
+TEST_CASE("photos are stored with less, step by step, and nothing moves") {
+  Photo part{"large", "A photo", text("A photo")};
+  part.part = {{1000, 2000}, 5000, 4000};
+  part.signs = {{PhotoSign::Kind::arrow, {2000, 5000}, {4000, 3000}},
+                {PhotoSign::Kind::circle, {3000, 4000}, {3500, 4000}}};
+  Document d = document_of({Photos{{part, {"large", "The same", text("The same")}}}}, "cards");
+  d.photos = {{"large", png(1600, 1200)}};
+  Faults faults;
+  page::Pages pages = page::lay_out(d, packet(), faces(), faults);
+  REQUIRE(pages.photos.size() == 2);
+  const auto marks = pages.pages.front().marks.size();
+  std::size_t step = 1;
+  const auto pixels = [&] {
+    int sum = 0;
+    for (const auto& [key, placed] : pages.photos) sum += placed.width * placed.height;
+    return sum;
+  };
+  const int first = pixels();
+  int last = first;
+  for (; page::lighten(pages, d, packet(), step); ++step) {
+    const int now = pixels();
+    CHECK(now <= last);
+    last = now;
+    for (const page::Mark& mark : pages.pages.front().marks)
+      if (const auto* image = std::get_if<page::ImageMark>(&mark))
+        CHECK(pages.photos.at(image->photo).width * 72000 >= 149 * image->box.width);
+  }
+  CHECK(step == packet().photos.steps.size());
+  CHECK(last < first);
+  CHECK(pages.pages.front().marks.size() == marks);
+}
+
+TEST_CASE("signs on a photo stay within its frame and have a light edge under a dark line") {
+  Photo photo{"large", "A photo", text("A photo")};
+  photo.signs = {{PhotoSign::Kind::arrow, {0, 0}, {10000, 10000}}, {PhotoSign::Kind::circle, {100, 100}, {9000, 9000}}};
+  Document d = document_of({Photos{{photo}}}, "cards");
+  d.photos = {{"large", png(1600, 1200)}};
+  Faults faults;
+  const page::Pages pages = page::lay_out(d, packet(), faces(), faults);
+  std::optional<page::Box> box;
+  std::vector<const page::PathMark*> drawn;
+  for (const page::Mark& mark : pages.pages.front().marks) {
+    if (const auto* image = std::get_if<page::ImageMark>(&mark)) box = image->box;
+    if (const auto* path = std::get_if<page::PathMark>(&mark); path && path->round) drawn.push_back(path);
+  }
+  REQUIRE(box);
+  REQUIRE(drawn.size() == 6);  // a shaft, a head and a circle, twice
+  for (const auto* path : drawn) {
+    REQUIRE(path->clip);
+    CHECK(path->clip->x == box->x);
+    CHECK(path->clip->width == box->width);
+    CHECK(path->clip->height == box->height);
+    CHECK(pages.nodes[static_cast<std::size_t>(path->node)].role == "Figure");
+  }
+  CHECK(drawn[0]->line_width > drawn[2]->line_width);
+  CHECK(drawn[0]->stroke == packet().photos.casing_color);
+  CHECK(drawn[2]->stroke == packet().photos.sign_color);
+}
+
 TEST_CASE("photos of cards become lower when that saves a page, and keep their shape") {
   const auto with_photos = [](int n) {
     return card(n, 90, {Photos{{{"large", "A mud tube", text("close")}, {"large", "A wall", text("where")}}}});

@@ -84,9 +84,12 @@ TEST_CASE("notes cut short or pointing nowhere do not spoil the photo") {
 
 TEST_CASE("a file of another kind is named in words") {
   CHECK(trouble("") == "it is empty");
-  const auto needs = [](const std::string& kind) { return kind + "; a JPEG or PNG is needed"; };
-  CHECK(trouble("\0\0\0\x18"s + "ftypheic\0\0\0\0mif1heic"s) == needs("it is a HEIC photo"));
-  CHECK(trouble("\0\0\0\x18"s + "ftypmif1\0\0\0\0mif1heic"s) == needs("it is a HEIC photo"));
+  const auto needs = [](const std::string& kind) { return kind + "; a JPEG, PNG or HEIC is needed"; };
+  for (const char* brand : {"heic", "mif1"}) {  // a container and nothing in it, or no library to open it
+    const std::string words = trouble("\0\0\0\x18"s + "ftyp" + brand + "\0\0\0\0mif1heic"s);
+    CHECK((words.find("cut short") != std::string::npos || words.find("damaged") != std::string::npos ||
+           words.find("libheif1") != std::string::npos));
+  }
   CHECK(trouble("\0\0\0\x18"s + "ftypavif\0\0\0\0mif1"s) == needs("it is an AVIF photo"));
   CHECK(trouble("\0\0\0\x18"s + "ftypisom\0\0\0\0"s) == needs("it is a video"));
   CHECK(trouble("II*\0\x08\0\0\0"s) == needs("it is a TIFF picture or a camera's raw file"));

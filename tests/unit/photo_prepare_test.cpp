@@ -61,6 +61,39 @@ TEST_CASE("all eight orientations come out upright, at full size and made smalle
   }
 }
 
+TEST_CASE("a part is cut from the upright picture, whatever way it is stored, and at every size") {
+  using soundsill::photo::Part;
+  for (unsigned orientation = 1; orientation <= 8; ++orientation) {
+    const bool lying = orientation >= 5;
+    const Image stored = quarters(lying ? 64 : 96, lying ? 96 : 64, stored_quarters[orientation]);
+    const std::string exif = exif_block(orientation);
+    for (const auto& bytes : {make_jpeg(stored, {.exif = exif}), make_png(stored, {.exif = exif})})
+      for (const int room : {200, 24}) {
+        INFO("orientation " << orientation << " in " << room);
+        // The lower right quarter, and a part round the middle that holds all four.
+        const auto quarter = prepare(bytes, room, room, 90, Part{5000, 5000, 5000, 5000});
+        REQUIRE(quarter);
+        CHECK(quarter.value->width == std::min(room, 48));
+        CHECK(quarter.value->height == std::min(room * 2 / 3, 32));
+        CHECK(quarters_of(read_placed(*quarter.value).image) == "YYYY");
+        const auto middle = prepare(bytes, room, room, 90, Part{2500, 2500, 5000, 5000});
+        REQUIRE(middle);
+        CHECK(quarters_of(read_placed(*middle.value).image) == "RGBY");
+        CHECK(prepare(bytes, room, room, 90, Part{9999, 9999, 1, 1}));
+      }
+  }
+}
+
+TEST_CASE("a part of a large photo is decoded no larger than it is wanted, and no smaller") {
+  const auto bytes = make_jpeg(waves(1600, 1200));
+  for (const int wanted : {50, 200, 400}) {
+    const auto part = prepare(bytes, wanted, wanted, 80, {2500, 2500, 2500, 2500});
+    REQUIRE(part);
+    CHECK(part.value->width == wanted);
+    CHECK(part.value->height == (wanted * 3 + 2) / 4);
+  }
+}
+
 TEST_CASE("nothing but pixels survives") {
   const std::string exif = exif_block(6, true, true);
   const std::string profile = rgb_profile({0.68, 0.32, 0.265, 0.69, 0.15, 0.06}, 0);

@@ -80,9 +80,10 @@ TEST_CASE("paths are taken apart and joined") {
 TEST_CASE("files in memory stay inside their folder") {
   MemoryFiles files;
   files.files["case/photos/1.jpg"] = "jpg";
-  CHECK(files.read_inside("case", "photos/1.jpg", 10).bytes == "jpg");
-  CHECK_FALSE(files.read_inside("case", "../other/1.jpg", 10).bytes);
-  CHECK_FALSE(files.read_inside("case", "/etc/passwd", 10).bytes);
+  CHECK(files.read_inside("case", "photos/1.jpg", 10, 10).bytes == "jpg");
+  CHECK(files.read_inside("case", "photos/1.jpg", 10, 2).bytes == "jp");
+  CHECK_FALSE(files.read_inside("case", "../other/1.jpg", 10, 10).bytes);
+  CHECK_FALSE(files.read_inside("case", "/etc/passwd", 10, 10).bytes);
   CHECK_FALSE(files.read("case/photos/1.jpg", 2).bytes);
   CHECK(files.list("case/photos") == std::vector<std::string>{"1.jpg"});
 }

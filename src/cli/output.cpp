@@ -1,4 +1,4 @@
-#include "cli/papers.h"
+#include "cli/output.h"
 
 #include "html/html.h"
 #include "pdf/pdf.h"
@@ -34,20 +34,12 @@ std::map<std::string, std::string> drawings_of(const document::Document& paper, 
 
 }  // namespace
 
-PaperFile pdf_file(const page::Pages& pages, const std::string& flavor) {
-  pdf::Options options;
-  options.producer = producer();
-  options.flavour = flavor == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
-  return {Format::pdf, pdf::write(pages, options), pages.subject};
-}
-
-PaperFile html_file(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+Made html_paper(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
   const document::Document paper = paper_document(loaded, shared, which, draft);
-  return {Format::html, html::write(paper, {producer(), shared.style_sheet, drawings_of(paper, shared)}),
-          paper.subject};
+  return {paper.subject, html::write(paper, {producer(), shared.style_sheet, drawings_of(paper, shared)})};
 }
 
-PaperFile svg_file(const Loaded& loaded, const Shared& shared, bool draft) {
+Made svg_drawing(const Loaded& loaded, const Shared& shared, bool draft) {
   const document::Document paper = paper_document(loaded, shared, Paper::drawing, draft);
   std::vector<document::Block> blocks;
   if (draft) blocks.push_back(document::Paragraph{"lead", document::strong(paper.draft)});
@@ -56,22 +48,23 @@ PaperFile svg_file(const Loaded& loaded, const Shared& shared, bool draft) {
   Faults told_before;
   const page::Pages sheet =
       page::on_one_sheet(blocks, paper, *shared.look, shared.faces, told_before, document::ids(paper));
-  return {Format::svg, svg::write(sheet, {producer(), "", true}), paper.subject};
+  return {paper.subject, svg::write(sheet, {producer(), "", true})};
 }
 
-Standing standing(const std::string& path, const PaperFile& paper, const std::string& draft_word, const Files& files) {
+Standing standing(const std::string& path, const std::string& subject, const std::string& draft_word,
+                  const Files& files) {
   const FileRead old = files.read(path, paper_limit);
   if (!old.bytes) return files.exists(path) ? Standing::foreign : Standing::nothing;
   if (old.bytes->empty()) return Standing::nothing;
   const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
-  const auto says = [&](const std::string& subject, const std::string& pdf_end, const std::string& html_end) {
-    return holds(pdf::subject_opening(subject) + pdf_end) || holds(html::subject_opening(subject) + html_end) ||
-           holds(svg::subject_opening(subject) + pdf_end);
+  const auto says = [&](const std::string& what, const std::string& xml_end, const std::string& html_end) {
+    return holds(pdf::subject_opening(what) + xml_end) || holds(html::subject_opening(what) + html_end) ||
+           holds(svg::subject_opening(what) + xml_end);
   };
   const bool ours =
       holds("<pdf:Producer>soundsill ") || holds(std::string(html::origin())) || holds(std::string(svg::origin()));
   if (!ours) return Standing::foreign;
-  return says(paper.subject, "<", "\"") || says(draft_word + ": ", "", "") ? Standing::same : Standing::another;
+  return says(subject, "<", "\"") || says(draft_word + ": ", "", "") ? Standing::same : Standing::another;
 }
 
 }  // namespace soundsill::cli

@@ -1,0 +1,129 @@
+#include "cli/catalogue.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <set>
+
+#include "cli/assets.h"
+#include "cli/load.h"
+#include "listing/catalogue.h"
+
+namespace soundsill::cli {
+namespace {
+
+ExitStatus put(const std::string& text) {
+  const bool whole = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  return whole ? ExitStatus::fine : ExitStatus::usage;
+}
+
+ExitStatus refuse(const std::string& words) {
+  std::fprintf(stderr, "soundsill: %s\n", safe_for_terminal(words).c_str());
+  return ExitStatus::usage;
+}
+
+ExitStatus tell(const Faults& faults) {
+  for (const Diagnostic& d : faults.all()) std::fputs(render(d).c_str(), stderr);
+  return faults.errors() > 0 ? ExitStatus::faults : ExitStatus::fine;
+}
+
+/// Names of every form that can be named: inside the program, and in the folder of --forms. Loans come last.
+std::vector<std::string> form_names(const CatalogueRequest& request, const Files& files) {
+  std::set<std::string> states, loans;
+  const auto take = [&](std::string name) {
+    if (!name.ends_with(".yaml")) return;
+    name.resize(name.size() - 5);
+    if (name != "trade") (name.starts_with("loan-") ? loans : states).insert(name);
+  };
+  for (const Asset& a : assets("forms")) take(std::string(a.name.substr(6)));
+  if (!request.where.forms.empty())
+    for (const std::string& name : files.list(request.where.forms)) take(name);
+  std::vector<std::string> out(states.begin(), states.end());
+  out.insert(out.end(), loans.begin(), loans.end());
+  return out;
+}
+
+/// A form as its file says, without what is taken from others.
+std::shared_ptr<Shelved<Form>> plain_form(const std::string& name, const CatalogueRequest& request,
+                                          const Files& files) {
+  auto made = std::make_shared<Shelved<Form>>();
+  auto file = data_file(request.where.forms, "forms", name + ".yaml", files);
+  if (!file) return made;
+  made->path = file->first;
+  made->value = read_form(made->sources.add(file->first, std::move(file->second)), made->faults);
+  return made;
+}
+
+std::string unknown_form(const std::string& name, const std::vector<std::string>& names) {
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  const std::string near = nearest(name, known);
+  return "there is no form `" + name + "`; " +
+         (near.empty() ? "the forms are " + yaml::listed(known, "and") : "did you mean `" + near + "`?");
+}
+
+/// A form filled and tightened as a case would get it.
+std::shared_ptr<const Shelved<Form>> whole_form(const CatalogueRequest& request, Shared& shared, Shelf& shelf,
+                                                const Files& files) {
+  load_shared(shared, request.where, files, Sharing::data);
+  if (!shared.general) return nullptr;
+  return shelf.form(request.name, request.loan, request.where.forms, *shared.general);
+}
+
+}  // namespace
+
+ExitStatus list_rules(const CatalogueRequest& request) {
+  const DiskFiles files;
+  if (request.name.empty()) return put(listing::rules_list(nullptr, request.format));
+  const auto names = form_names(request, files);
+  if (std::find(names.begin(), names.end(), request.name) == names.end())
+    return refuse(unknown_form(request.name, names));
+  const auto form = plain_form(request.name, request, files);
+  if (!form->value) return tell(form->faults);
+  const ExitStatus told = tell(form->faults);
+  return std::max(told, put(listing::rules_list(&*form->value, request.format)));
+}
+
+ExitStatus explain_rule(const CatalogueRequest& request) {
+  const DiskFiles files;
+  const RuleInfo* rule = rule_of(request.name);
+  if (!rule) {
+    std::vector<std::string_view> known;
+    for (const RuleInfo& one : catalogue()) known.push_back(one.code);
+    const std::string near = nearest(request.name, known);
+    return refuse("there is no rule `" + request.name + "`; " +
+                  (near.empty() ? "`soundsill rules` lists them" : "did you mean `" + near + "`?"));
+  }
+  std::vector<listing::AskedBy> asked_by;
+  for (const std::string& name : form_names(request, files)) {
+    const auto form = plain_form(name, request, files);
+    if (!form->value) continue;
+    if (const RuleUse* use = form->value->uses(rule->code)) asked_by.push_back({name, use->cite.value_or("")});
+  }
+  const auto cases = asset("rules/" + std::string(rule->code) + ".txt");
+  return put(safe_for_terminal(listing::explained(*rule, asked_by, cases.value_or(std::string_view()))));
+}
+
+ExitStatus list_forms(const CatalogueRequest& request) {
+  const DiskFiles files;
+  const auto names = form_names(request, files);
+  if (!request.name.empty()) {
+    if (std::find(names.begin(), names.end(), request.name) == names.end())
+      return refuse(unknown_form(request.name, names));
+    Shared shared;
+    Shelf shelf(files);
+    const auto form = whole_form(request, shared, shelf, files);
+    if (!form || !form->value) return tell(form ? form->faults : shared.faults);
+    const ExitStatus told = tell(form->faults);
+    return std::max(told, put(safe_for_terminal(listing::form_text({form->path, &*form->value}))));
+  }
+  std::vector<std::shared_ptr<Shelved<Form>>> kept;
+  std::vector<listing::FormFile> all;
+  ExitStatus told = ExitStatus::fine;
+  for (const std::string& name : names) {
+    kept.push_back(plain_form(name, request, files));
+    told = std::max(told, tell(kept.back()->faults));
+    if (kept.back()->value) all.push_back({kept.back()->path, &*kept.back()->value});
+  }
+  return std::max(told, put(safe_for_terminal(listing::forms_list(all))));
+}
+
+}  // namespace soundsill::cli

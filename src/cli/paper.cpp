@@ -1,0 +1,123 @@
+#include "cli/paper.h"
+
+#include <set>
+
+#include "listing/data.h"
+
+namespace soundsill::cli {
+namespace {
+
+document::PaperKind kind_of(Paper which) {
+  return which == Paper::estimate   ? document::PaperKind::estimate
+         : which == Paper::findings ? document::PaperKind::findings
+                                    : document::PaperKind::packet;
+}
+
+/// A last look at what is about to be printed, whatever words and template it was made with.
+void check_paper(Loaded& loaded, const document::Document& paper, const document::PacketInput& input, Paper which) {
+  for (const std::string& item : document::lacking(paper, input, kind_of(which)))
+    loaded.faults.add(Rule::item_missing, {}, "the paper lacks " + item, "a paper that lacks an item is sent back",
+                      "look at the words that come before the built-in ones, or report this as a fault of the program");
+}
+
+void check_type(Loaded& loaded, const page::Pages& pages) {
+  const auto& limits = loaded.basis->form.limits;
+  if (!limits || !limits->least_type || !limits->least_type->value) return;
+  page::Milli least = 0;
+  for (const page::Page& page : pages.pages)
+    for (const page::Mark& mark : page.marks)
+      if (const auto* text = std::get_if<page::TextMark>(&mark); text && (least == 0 || text->size < least))
+        least = text->size;
+  const auto& asked = limits->least_type;
+  if (least == 0 || Ratio(least, 1000) >= *asked->value) return;
+  loaded.faults.add(Rule::small_type, {},
+                    "the smallest letters are " + shortest(Ratio(least, 1000), 2) + " points, and " +
+                        shortest(*asked->value, 2) + " are asked",
+                    "what nobody can read is not told (" + asked->cite.value_or("") + ")",
+                    "set the styles of the template larger");
+}
+
+/// Words of the data that the translation has no phrase for: the paper says them in English.
+void untranslated(Loaded& loaded, const Shared& shared) {
+  if (!shared.english) return;
+  std::set<std::string> told;
+  const auto need = [&](const yaml::Field<std::string>& field, const std::string& word) {
+    if (word.empty() || shared.words->has_name(word) || !told.insert(word).second) return;
+    loaded.faults.add(Rule::untranslated, field.at, "`" + word + "` has no phrase in this language",
+                      "the paper says it in English", "add it under `names:` of the words file");
+  };
+  const auto of = [&](const yaml::Field<std::string>& field) {
+    if (field) need(field, *field);
+  };
+  of(loaded.basis->form.title);
+  for (const Finding& f : items(loaded.c->findings)) {
+    of(f.condition);
+    const Organism* organism = f.organism ? loaded.basis->trade.organism(*f.organism) : nullptr;
+    if (f.organism) need(f.organism, organism ? organism->plural.value_or(*f.organism) : *f.organism);
+  }
+  for (const Work& w : items(loaded.c->work)) of(w.does);
+}
+
+document::PacketInput input_of(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+  return {*loaded.basis,
+          loaded.treatments,
+          loaded.estimates,
+          *shared.words,
+          loaded.photos,
+          draft,
+          which == Paper::findings,
+          shared.english ? &*shared.english : nullptr};
+}
+
+std::string megabytes(std::size_t bytes) {
+  return decimal(Ratio(static_cast<std::int64_t>(bytes), 1'000'000), 1) + " MB";
+}
+
+void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t weight) {
+  if (weight <= limits.warn) return;
+  const bool refused = weight > limits.most;
+  Span at = loaded.c->at;
+  for (const PhotoUse& use : photos_of(*loaded.c))
+    if (use.photo->file) {
+      at = use.photo->file.at;
+      break;
+    }
+  loaded.faults.add(refused ? Rule::too_heavy_paper : Rule::heavy_paper, at,
+                    "the paper weighs " + megabytes(weight) + " with all its photos; " +
+                        megabytes(refused ? limits.most : limits.warn) + (refused ? " is the most" : " mails well"),
+                    refused ? "mail boxes and portals send it back, and nobody reads it"
+                            : "some mail boxes send it back, since mail adds a third",
+                    "take out photos that show nothing new, or show less of them with `crop:`");
+}
+
+}  // namespace
+
+document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+  const document::PacketInput input = input_of(loaded, shared, which, draft);
+  if (which == Paper::drawing) return document::drawing_paper(input);
+  return which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
+}
+
+Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making& making) {
+  const document::Document paper = paper_document(loaded, shared, which, making.draft);
+  if (which != Paper::drawing) check_paper(loaded, paper, input_of(loaded, shared, which, making.draft), which);
+  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults, shared.hyphens.get());
+  check_type(loaded, pages);
+  untranslated(loaded, shared);
+  pdf::Options options;
+  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
+  options.flavour = making.flavour;
+  if (!making.bare && which != Paper::drawing && making.flavour != pdf::Flavour::pdfa_1a)
+    options.attachment = {
+        "packet.json", listing::packet_json({*loaded.basis, loaded.treatments, loaded.estimates, paper, *shared.words}),
+        shared.words->say(document::Word::data_description), "application/json"};
+  Made made{pages.subject, pdf::write(pages, options)};
+  const page::FileStyle& limits = shared.look->file;
+  for (std::size_t step = 1; made.bytes.size() > limits.aim && page::lighten(pages, paper, *shared.look, step); ++step)
+    made.bytes = pdf::write(pages, options);
+  weigh(loaded, limits, made.bytes.size());
+  loaded.faults.sort();
+  return made;
+}
+
+}  // namespace soundsill::cli

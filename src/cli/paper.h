@@ -1,0 +1,31 @@
+// From a loaded case to the bytes of a paper.
+#pragma once
+
+#include <string>
+
+#include "cli/load.h"
+#include "pdf/pdf.h"
+
+namespace soundsill::cli {
+
+enum class Paper { packet, findings, estimate, drawing };
+
+/// How a paper is made.
+struct Making {
+  bool draft = false;
+  bool bare = false;  ///< without the data inside
+  pdf::Flavour flavour = pdf::Flavour::pdfa_3a;
+};
+
+struct Made {
+  std::string subject;  ///< which case and revision it is, or that it is a draft
+  std::string bytes;    ///< of the PDF
+};
+
+[[nodiscard]] document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
+
+/// Lays a paper out and writes it; photos are reduced until the template's aim is met. Adds the faults that show only
+/// then: a letter that no face has, a file too heavy to be mailed, a word of the data without a phrase.
+[[nodiscard]] Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making& making);
+
+}  // namespace soundsill::cli

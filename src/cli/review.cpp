@@ -1,0 +1,258 @@
+// Many cases at once: read on all cores, told in the order of their files, forgotten one by one.
+#include "cli/review.h"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <condition_variable>
+#include <cstdio>
+#include <deque>
+#include <map>
+#include <mutex>
+#include <thread>
+
+#include "cli/load.h"
+#include "cli/walk.h"
+#include "rules/calendar.h"
+
+namespace soundsill::cli {
+namespace {
+
+using listing::Attention;
+using listing::ReviewRow;
+
+Date today_by_clock() {
+  const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm local{};
+  ::localtime_r(&now, &local);
+  using namespace std::chrono;
+  return {year(local.tm_year + 1900) / month(static_cast<unsigned>(local.tm_mon + 1)) /
+          day(static_cast<unsigned>(local.tm_mday))};
+}
+
+bool within(const std::optional<Date>& date, const Date& today, int days) {
+  return date && *date >= today && *date <= plus_days(today, days);
+}
+
+void take_facts(ReviewRow& row, const Case& c) {
+  if (c.facts) {
+    if (c.facts->number) row.number = *c.facts->number;
+    if (c.facts->closing) row.closing = *c.facts->closing;
+  }
+  if (c.form) row.form = *c.form;
+  for (const Visit& v : items(c.visits))
+    if (v.date && (!row.visited || *v.date > *row.visited)) row.visited = *v.date;
+  if (!c.property || !c.property->address) return;
+  const Address& a = *c.property->address;
+  if (a.street) row.address = *a.street;
+  if (a.city) row.address += (row.address.empty() ? "" : ", ") + *a.city;
+  if (a.state) row.address += (row.address.empty() ? "" : ", ") + *a.state;
+}
+
+ReviewRow row_of(const Loaded& loaded, const Date& today, int days) {
+  ReviewRow row;
+  row.path = loaded.path;
+  row.errors = loaded.faults.errors();
+  row.warnings = loaded.faults.warnings();
+  for (const Diagnostic& d : loaded.faults.all()) {
+    row.faults.push_back(listing::told(d));
+    if (row.faults.back().file.empty()) row.faults.back().file = loaded.path;
+  }
+  if (loaded.c) take_facts(row, *loaded.c);
+  if (loaded.basis) row.holds_until = rules::holds_until(*loaded.basis);
+  const auto ask = [&](bool asks, Attention what) {
+    if (asks) row.attention.push_back(what);
+  };
+  const bool closed = row.closing && *row.closing < today;
+  ask(row.errors > 0, Attention::not_ready);
+  ask(!closed && within(row.holds_until, today, days), Attention::lapsing);
+  ask(within(row.closing, today, days), Attention::closing);
+  return row;
+}
+
+/// Reads cases on several threads and hands their rows over in the order of the walk.
+class Readers {
+ public:
+  struct Done {
+    ReviewRow row;
+    bool unreadable = false;
+  };
+
+  Readers(const ReviewRequest& request, const Shared& shared, const Files& files, const Date& today)
+      : request_(request), shared_(shared), files_(files), shelf_(files), today_(today), walk_(request.paths) {
+    const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
+    const unsigned jobs = request.jobs > 0 ? static_cast<unsigned>(request.jobs) : cores;
+    ahead_ = std::size_t{16} * jobs;
+    for (unsigned i = 0; i < jobs; ++i) threads_.emplace_back([this] { work(); });
+  }
+  ~Readers() {
+    {
+      const std::lock_guard lock(mutex_);
+      stop_ = true;
+    }
+    room_.notify_all();
+    for (std::thread& t : threads_) t.join();
+  }
+  Readers(const Readers&) = delete;
+  Readers& operator=(const Readers&) = delete;
+
+  /// The next row; waits for it. Nothing at the end.
+  std::optional<Done> next() {
+    std::unique_lock lock(mutex_);
+    ready_.wait(lock, [&] { return done_.count(handed_) > 0 || (ended_ && handed_ == taken_) || failed_; });
+    if (failed_) std::rethrow_exception(failed_);
+    const auto found = done_.find(handed_);
+    if (found == done_.end()) return std::nullopt;
+    Done out = std::move(found->second);
+    done_.erase(found);
+    ++handed_;
+    room_.notify_all();
+    return out;
+  }
+  [[nodiscard]] const std::vector<std::string>& missing() const { return walk_.missing(); }
+
+ private:
+  void work() {
+    for (;;) {
+      std::size_t number = 0;
+      std::string path;
+      {
+        std::unique_lock lock(mutex_);
+        room_.wait(lock, [&] { return stop_ || ended_ || taken_ < handed_ + ahead_; });
+        if (stop_ || ended_) return;
+        auto found = walk_.next();
+        if (!found) {
+          ended_ = true;
+          room_.notify_all();
+          ready_.notify_all();
+          return;
+        }
+        number = taken_++;
+        path = std::move(*found);
+      }
+      try {
+        Loaded loaded;
+        load_case(loaded, path, shared_, request_.where, files_, shelf_, PhotoCheck::header);
+        Done done{row_of(loaded, today_, request_.within), loaded.unreadable};
+        const std::lock_guard lock(mutex_);
+        done_.emplace(number, std::move(done));
+      } catch (...) {
+        const std::lock_guard lock(mutex_);
+        failed_ = std::current_exception();
+        ended_ = true;
+      }
+      ready_.notify_one();
+    }
+  }
+
+  const ReviewRequest& request_;
+  const Shared& shared_;
+  const Files& files_;
+  Shelf shelf_;
+  Date today_;
+  Walk walk_;
+  std::size_t ahead_ = 0, taken_ = 0, handed_ = 0;
+  bool ended_ = false, stop_ = false;
+  std::exception_ptr failed_;
+  std::map<std::size_t, Done> done_;
+  std::mutex mutex_;
+  std::condition_variable ready_, room_;
+  std::vector<std::thread> threads_;
+};
+
+class Progress {
+ public:
+  explicit Progress(bool wanted) : wanted_(wanted) {}
+  void step(std::size_t cases) {
+    if (!wanted_) return;
+    const auto now = std::chrono::steady_clock::now();
+    if (now - last_ < std::chrono::milliseconds(200)) return;
+    last_ = now;
+    std::fprintf(stderr, "\r%zu cases", cases);
+    std::fflush(stderr);
+    shown_ = true;
+  }
+  ~Progress() {
+    if (shown_) std::fputs("\r                    \r", stderr);
+  }
+  Progress(const Progress&) = delete;
+  Progress& operator=(const Progress&) = delete;
+
+ private:
+  bool wanted_, shown_ = false;
+  std::chrono::steady_clock::time_point last_ = std::chrono::steady_clock::now();
+};
+
+bool wanted(const ReviewRequest& request, const ReviewRow& row) {
+  if (request.only.empty()) return true;
+  return std::any_of(request.only.begin(), request.only.end(), [&](const std::string& word) {
+    if (word == "ready") return row.errors == 0;
+    for (std::size_t i = 0; i < std::size(listing::attention_words); ++i)
+      if (listing::attention_words[i] == word) return row.asks(static_cast<Attention>(i));
+    return false;
+  });
+}
+
+/// Rows in the order that was asked for; what has no such date comes last.
+void sort_rows(std::deque<ReviewRow>& rows, const std::string& by) {
+  const auto dated = [](const std::optional<Date>& a, const std::optional<Date>& b) { return a && (!b || *a < *b); };
+  std::stable_sort(rows.begin(), rows.end(), [&](const ReviewRow& a, const ReviewRow& b) {
+    if (by == "closing") return dated(a.closing, b.closing);
+    if (by == "holds") return dated(a.holds_until, b.holds_until);
+    if (by == "renewal") return dated(a.renewal, b.renewal);
+    if (by == "errors") return a.errors > b.errors;
+    return a.number < b.number;
+  });
+}
+
+}  // namespace
+
+ExitStatus review_cases(const ReviewRequest& request) {
+  const DiskFiles files;
+  Shared shared;
+  load_shared(shared, request.where, files, Sharing::data);
+  if (shared.faults.errors() > 0) {
+    shared.faults.sort();
+    for (const Diagnostic& d : shared.faults.all()) std::fputs(render(d).c_str(), stderr);
+    return ExitStatus::usage;
+  }
+  const Date today = request.where.today.value_or(today_by_clock());
+  const auto put = [](std::string_view text) {
+    return std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
+  };
+  const auto writer =
+      listing::review_writer(request.format, {today, request.within, SOUNDSILL_VERSION, request.color}, put);
+  const bool sorted = !request.sort.empty() && request.sort != "file";
+  std::deque<ReviewRow> kept;  // only where they have to be put in order
+  listing::ReviewTally tally;
+  bool arrived = writer->begin(), unreadable = false;
+  {
+    Readers readers(request, shared, files, today);
+    Progress progress(request.progress);
+    while (arrived) {
+      auto done = readers.next();
+      if (!done) break;
+      tally.add(done->row);
+      unreadable = unreadable || done->unreadable;
+      progress.step(tally.cases);
+      if (!wanted(request, done->row)) continue;
+      if (sorted)
+        kept.push_back(std::move(done->row));
+      else
+        arrived = writer->row(done->row);
+    }
+    for (const std::string& path : readers.missing()) {
+      std::fprintf(stderr, "soundsill: `%s` is neither a file nor a folder\n", safe_for_terminal(path).c_str());
+      unreadable = true;
+    }
+  }
+  if (sorted) sort_rows(kept, request.sort);
+  for (const ReviewRow& row : kept) arrived = arrived && writer->row(row);
+  arrived = arrived && writer->end(tally) && std::fflush(stdout) == 0;
+  if (!arrived) std::fputs("soundsill: the list could not be written whole\n", stderr);
+  if (!arrived || unreadable) return ExitStatus::usage;
+  return tally.errors > 0 || (request.strict && tally.warnings > 0) ? ExitStatus::faults : ExitStatus::fine;
+}
+
+}  // namespace soundsill::cli

@@ -1,0 +1,131 @@
+// Whether what was typed in one place agrees with what stands in another: sheet, address, state, numbers, price.
+#include <algorithm>
+
+#include "rules/look.h"
+
+namespace soundsill::rules {
+namespace {
+
+bool sheet_needed(const Papers& papers) {
+  const Case& c = papers.basis.c;
+  const auto& rule = papers.basis.form.official_sheet;
+  if (!rule || !rule->name || !c.facts || !c.facts->purpose) return false;
+  const auto& purposes = items(rule->needed_for);
+  return std::find(purposes.begin(), purposes.end(), yaml::word(*c.facts->purpose)) != purposes.end();
+}
+
+/// Small letters, one space between words, no commas and dots: how two people type one address.
+std::string plain(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const bool gap = c == ' ' || c == ',' || c == '.' || c == '\t';
+    if (!gap)
+      out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    else if (!out.empty() && out.back() != ' ')
+      out += ' ';
+  }
+  while (out.ends_with(' ')) out.pop_back();
+  return out;
+}
+
+}  // namespace
+
+void wrong_sheet(const Papers& papers, Faults& faults) {
+  const auto& sheet = papers.basis.c.official_sheet;
+  const auto& rule = papers.basis.form.official_sheet;
+  if (!sheet || !sheet->name || !sheet_needed(papers) || *sheet->name == *rule->name) return;
+  faults.add(Rule::wrong_sheet, sheet->name.at,
+             quoted(*sheet->name) + " is named, and the state takes " + quoted(*rule->name) + " alone",
+             "a lender sends back what stands on the wrong sheet" + cited(rule->cite),
+             "write the findings on " + quoted(*rule->name) + ", and take `name:` out");
+}
+
+void superseded_sheet(const Papers& papers, Faults& faults) {
+  const auto& sheet = papers.basis.c.official_sheet;
+  const auto& taken = papers.basis.form.lender_sheet;
+  if (!sheet || !taken || !taken->name || !taken->edition || !taken->since) return;
+  if (!sheet->name || *sheet->name != *taken->name || sheet->edition.unread()) return;
+  if (!sheet->edition) {
+    faults.add(Rule::superseded_sheet, sheet->name.at, quoted(*sheet->name) + " is named without its edition",
+               "a lender takes the edition of " + print(*taken->edition) + " alone" + cited(taken->cite),
+               "write `edition:` with the day printed on it");
+    return;
+  }
+  if (!sheet->signed_on || *sheet->signed_on < *taken->since || *sheet->edition >= *taken->edition) return;
+  faults.add({Rule::superseded_sheet,
+              sheet->edition.at,
+              quoted(*sheet->name) + " of " + print(*sheet->edition) + " is superseded",
+              "since " + print(*taken->since) + " a lender takes the edition of " + print(*taken->edition) + " alone" +
+                  cited(taken->cite),
+              "write the findings on the edition of " + print(*taken->edition),
+              {{sheet->signed_on.at, "signed on this day"}}});
+}
+
+void address_differs(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  if (!c.official_sheet || !c.official_sheet->address || !c.property || !c.property->address) return;
+  const auto& street = c.property->address->street;
+  const auto& typed = c.official_sheet->address;
+  if (!street || plain(*typed) == plain(*street)) return;
+  faults.add({Rule::address_differs,
+              typed.at,
+              "the sheet says " + quoted(*typed) + ", and this case " + quoted(*street),
+              "two addresses are two houses to a lender, and neither paper counts",
+              "correct whichever of the two was mistyped",
+              {{street.at, "the address of this case"}}});
+}
+
+void wrong_state(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const Form& form = papers.basis.form;
+  if (!form.state || !c.property || !c.property->address || !c.property->address->state) return;
+  const auto& state = c.property->address->state;
+  if (*state == *form.state) return;
+  faults.add({Rule::wrong_state,
+              state.at,
+              "the house stands in " + quoted(*state) + ", and the form is that of " + quoted(*form.state),
+              "rules, limits and sheet of another state would be applied",
+              "name the form of that state after `form:`, or `us-general`",
+              {{c.form.at, "the form"}}});
+}
+
+void same_license(const Papers& papers, Faults& faults) {
+  const Company& company = papers.basis.company;
+  if (!company.license || !company.license->number) return;
+  const auto compare = [&](const Field<Code>& number, const Field<std::string>& name) {
+    if (!number || number->text != company.license->number->text) return;
+    faults.add({Rule::same_license,
+                number.at,
+                "the own number of " + (name ? quoted(*name) : std::string("the inspector")) + " is the company's",
+                "where both are asked, one number in both places is sent back",
+                "write the number of the person's own license or card, or leave `license:` out",
+                {{company.license->number.at, "the company's number"}}});
+  };
+  for (const Inspector& i : items(company.inspectors)) compare(i.license, i.name);
+  if (const auto& people = papers.basis.c.people; people && people->inspector)
+    compare(people->inspector->license, people->inspector->name);
+}
+
+void interest_unsaid(const Papers& papers, const RuleUse& use, Faults& faults) {
+  const auto& signature = papers.basis.c.signature;
+  if (!signature || signature->interest.written()) return;
+  faults.add(Rule::interest_unsaid, signature.key,
+             "nothing says whether inspector or company has an interest in the sale",
+             "the buyer is to know whether whoever inspects gains by what is found" + cited(use.cite),
+             "write `interest: none` under `signed:`, or say which");
+}
+
+void total_differs(const Papers& papers, Faults& faults) {
+  for (const OptionFacts& option : items(papers.basis.c.options)) {
+    if (!option.quoted || !option.id) continue;
+    for (const Estimate& e : papers.estimates)
+      if (e.option == *option.id && e.total != *option.quoted)
+        faults.add(Rule::total_differs, option.quoted.at,
+                   "option " + quoted(*option.id) + " was quoted at " + print(*option.quoted) + " and comes to " +
+                       print(e.total),
+                   "the customer would hold two prices for one work",
+                   "tell the customer the new price and take `quoted:` out, or add an adjustment that says why");
+  }
+}
+
+}  // namespace soundsill::rules

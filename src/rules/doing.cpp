@@ -1,0 +1,57 @@
+// How work is done: what it leaves, what it is put on, how hot it gets.
+#include <algorithm>
+
+#include "rules/look.h"
+
+namespace soundsill::rules {
+
+void condition_left(const Papers& papers, Faults& faults) {
+  const auto all = offers(papers, faults);
+  const auto leaves = [&](const Work* w) {
+    const Method* method = method_of(papers, *w);
+    return method && method->takes && *method->takes == Takes::nothing && !waived(*w);
+  };
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    const Condition* condition = f.condition ? papers.basis.trade.condition(*f.condition) : nullptr;
+    if (!condition || !condition->invites.value_or(true)) continue;
+    for (const Offer& offer : all) {
+      const auto lines = offer.answering(f);
+      if (!offer.whole || lines.empty() || !std::all_of(lines.begin(), lines.end(), leaves)) continue;
+      faults.add({Rule::condition_left,
+                  f.condition.at,
+                  said(f) + " leaves " + quoted(*f.condition) + " as it is" + offer.where,
+                  "lenders take a condition that is left for an open finding",
+                  "answer it by a line that puts it right, be it the owner's, or add the signed `waiver:`",
+                  {{lines.front()->does.at, "this line leaves it"}}});
+      break;
+    }
+  }
+}
+
+void wood_finished(const Papers& papers, Faults& faults) {
+  for (const Work& w : items(papers.basis.c.work)) {
+    const Method* method = method_of(papers, w);
+    if (!method || !method->bare_wood.value_or(false) || !w.surface || *w.surface != Surface::finished) continue;
+    faults.add(Rule::wood_finished, w.surface.at, said(w) + " is put on finished wood",
+               quoted(*method->name) + " soaks into bare wood only; it would stay on the paint" + cited(method->cite),
+               "have the finish taken off first, or choose another method");
+  }
+}
+
+void too_cool(const Papers& papers, Faults& faults) {
+  const auto below = [&](const Work& w, const Method& method, const Field<int>& planned, const Field<int>& least,
+                         const char* does, const char* unit) {
+    if (!planned || !least || *planned >= *least) return;
+    faults.add(Rule::too_cool, planned.at,
+               said(w) + does + std::to_string(*planned) + unit + ", and it takes " + std::to_string(*least),
+               "insects survive in the core of the wood, and nobody sees it" + cited(method.cite),
+               "write at least " + std::to_string(*least) + ", or leave it out");
+  };
+  for (const Work& w : items(papers.basis.c.work))
+    if (const Method* method = method_of(papers, w)) {
+      below(w, *method, w.core, method->least_core, " heats the core to ", " degrees");
+      below(w, *method, w.hold, method->least_hold, " holds the heat for ", " minutes");
+    }
+}
+
+}  // namespace soundsill::rules
