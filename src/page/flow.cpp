@@ -86,6 +86,22 @@ Milli Flow::height_with_white(const Strips& strips) const {
 void Flow::section(const std::vector<Part>& parts, const SectionStyle& style, Milli gap) {
   if (count_ == 0 || (style.new_page && !empty_)) new_page();
   if (!empty_) white_ = std::max(white_, gap);
+  if (style.together && !empty_ && pages_with(parts) > 0) {
+    Flow fresh(nullptr, sheet_, percent_);
+    fresh.new_page();
+    if (fresh.pages_with(parts) == 0) new_page();
+  }
+  lay(parts);
+}
+
+int Flow::pages_with(const std::vector<Part>& parts) const {
+  Flow trial = *this;
+  trial.pages_ = nullptr;
+  trial.lay(parts);
+  return trial.count_ - count_;
+}
+
+void Flow::lay(const std::vector<Part>& parts) {
   const Milli column = bottom() - top();
   Strips lead;
   for (std::size_t p = 0; p < parts.size(); ++p) {
@@ -97,8 +113,6 @@ void Flow::section(const std::vector<Part>& parts, const SectionStyle& style, Mi
       else
         append(all, cut_to(strip, room));
     }
-    if (style.together && parts.size() == 1 && parts[p].columns == 1 && height_with_white(all) <= column)
-      for (std::size_t i = 0; i + 1 < all.size(); ++i) all[i].keep = true;
     // What stays with columns that follow leads them.
     Strips next_lead;
     if (p + 1 < parts.size() && parts[p].columns == 1 && parts[p + 1].columns > 1)

@@ -53,6 +53,9 @@ class Flow {
   [[nodiscard]] Filled fill(const Strips& strips, std::size_t from, Milli room, bool must, bool elastic) const;
   static void squeeze(const Strips& strips, Filled& filled, Milli room);
   [[nodiscard]] static std::size_t chain_end(const Strips& strips, std::size_t from);
+  void lay(const std::vector<Part>& parts);
+  /// How many pages more there would be with the parts.
+  [[nodiscard]] int pages_with(const std::vector<Part>& parts) const;
   /// `lead` stands above the columns, as wide as the page, on the same page as what they begin with.
   void in_columns(const Strips& strips, int columns, const Strips& lead);
   /// The first column takes something even when that does not fit, if it `must`.
