@@ -3,15 +3,13 @@
 #include <cstdio>
 #include <deque>
 
-#include "cli/paper.h"
+#include "cli/output.h"
 #include "listing/data.h"
 #include "listing/listing.h"
 #include "listing/review.h"
 
 namespace soundsill::cli {
-namespace {
 
-/// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
 bool put(std::FILE* to, std::string_view text) {
   const bool whole = std::fwrite(text.data(), 1, text.size(), to) == text.size();
   return std::fflush(to) == 0 && whole;
@@ -32,15 +30,12 @@ ExitStatus verdict(const Loaded& loaded, bool strict) {
   return stops(loaded.faults, strict) ? ExitStatus::faults : ExitStatus::fine;
 }
 
-/// Forms, words and template that cannot be read stop every case.
 bool shared_or_say(Shared& shared, const Request& request, const Files& files) {
   load_shared(shared, request.where, files);
   shared.faults.sort();
   print_faults(stderr, shared.faults, request.color);
   return shared.faults.errors() == 0;
 }
-
-}  // namespace
 
 ExitStatus check_cases(const Request& request) {
   const DiskFiles files;
@@ -105,7 +100,8 @@ Standing standing(const std::string& path, const std::string& subject, const std
   return gives_way ? Standing::same : Standing::another;
 }
 
-/// Writes one paper to its place, unless what stands there is to stay.
+}  // namespace
+
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
   if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
@@ -130,6 +126,8 @@ ExitStatus write_paper(const Request& request, const Made& made, const std::stri
   put(stderr, safe_for_terminal("wrote " + path) + "\n");
   return status;
 }
+
+namespace {
 
 bool must_stand_apart(const Loaded& loaded) {
   const auto& apart = loaded.form->value->estimate_apart;

@@ -21,6 +21,9 @@ struct Request {
   std::optional<Money> ceiling, given;
   std::string schema_of = "case";
   bool apart = false, bare = false;
+  std::string notice, letters;  ///< files to write besides
+  std::optional<Date> from, to;
+  int months = 3;  ///< of the window of `renew`, when --to is not given
   bool strict = false, explain = false, draft = false, replace = false, color = false;
 };
 
@@ -30,5 +33,8 @@ struct Request {
 [[nodiscard]] ExitStatus report_cases(const Request& request);
 /// Prints the JSON Schema of a case file, or of the data inside a packet.
 [[nodiscard]] ExitStatus print_schema(const Request& request);
+/// Work order, agreement, record, invoice or certificate.
+[[nodiscard]] ExitStatus after_paper(const Request& request, Wanted wanted);
+[[nodiscard]] ExitStatus renew(const Request& request);
 
 }  // namespace soundsill::cli

@@ -1,6 +1,7 @@
 #include "cli/load.h"
 
 #include "cli/assets.h"
+#include "service/service.h"
 
 namespace soundsill::cli {
 namespace {
@@ -53,6 +54,16 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
     for (const auto& [key, file] : shared.look->faces) add_face(shared.faces, shared.faults, key, file);
     if (!shared.look->fallback.empty()) shared.faces.set_fallback(shared.look->fallback);
   }
+}
+
+std::optional<page::Template> load_look(Shared& shared, const Where& where, const std::string& kind,
+                                        const Files& files) {
+  auto look =
+      read_data<page::Template>(shared, where.templates, "templates", kind + ".xml", files, page::read_template);
+  if (look && shared.look)
+    for (const auto& [key, file] : look->faces)
+      if (!shared.look->faces.contains(key)) add_face(shared.faces, shared.faults, key, file);
+  return look;
 }
 
 namespace {
@@ -162,8 +173,13 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   loaded.basis.emplace(Basis{*loaded.c, *loaded.form->value, *shared.trade, *loaded.company->value, loaded.survey});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
   for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
-  const Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, read_photos(loaded, files, photos),
-                      where.today};
+  const Papers papers{*loaded.basis,
+                      loaded.treatments,
+                      loaded.estimates,
+                      read_photos(loaded, files, photos),
+                      where.today,
+                      where.wanted,
+                      chosen_treatment(*loaded.c, loaded.treatments, where.option)};
   check(papers, loaded.faults);
   loaded.faults.sort();
 }

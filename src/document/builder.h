@@ -69,6 +69,8 @@ struct Builder {
   /// Why an area was not seen, and what is recommended about it.
   [[nodiscard]] std::string why_unseen(const Area& area) const;
   [[nodiscard]] std::string visit_date() const;
+  /// The day of the visit on which a finding was seen; not said: the first.
+  [[nodiscard]] std::optional<Date> seen_on(const Finding& f) const;
   [[nodiscard]] std::string address_line() const;
   [[nodiscard]] std::string option_name(const Treatment& t) const;
 
@@ -92,7 +94,8 @@ struct Builder {
   [[nodiscard]] Section terms() const;
   [[nodiscard]] Section signatures() const;
 
-  [[nodiscard]] Scene scene(const SurveyedStructure& s) const;
+  /// With `crew`, the numbers of runs and the points of holes too.
+  [[nodiscard]] Scene scene(const SurveyedStructure& s, bool crew = false) const;
   [[nodiscard]] std::string run_words(const soundsill::Run& run) const;
   [[nodiscard]] std::string plain_run_words(const soundsill::Run& run) const;
   /// "footing of wall 3 6 in deeper: +2.4 gal, +$12.00"

@@ -1,0 +1,25 @@
+// What commands share: writing to streams and files, and what a run amounts to.
+#pragma once
+
+#include <cstdio>
+#include <string>
+#include <string_view>
+
+#include "cli/commands.h"
+#include "cli/paper.h"
+
+namespace soundsill::cli {
+
+/// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
+bool put(std::FILE* to, std::string_view text);
+void print_faults(std::FILE* to, const Faults& faults, bool color);
+[[nodiscard]] bool stops(const Faults& faults, bool strict);
+[[nodiscard]] ExitStatus worse(ExitStatus a, ExitStatus b);
+[[nodiscard]] ExitStatus verdict(const Loaded& loaded, bool strict);
+/// Forms, words and template that cannot be read stop every case.
+bool shared_or_say(Shared& shared, const Request& request, const Files& files);
+/// Writes one paper to its place, unless what stands there is to stay.
+ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
+                       const Files& files, ExitStatus status);
+
+}  // namespace soundsill::cli
