@@ -58,6 +58,12 @@ enum class AdjustmentKind { low_crawl_space, hard_soil, stored_goods, distance, 
 enum class Surface { bare, finished };
 enum class Party { buyer, seller, owner };
 enum class PhotoMarkKind { arrow, circle };
+/// What a visit was made for.
+enum class VisitFor { inspection, reinspection, treatment, retreatment };
+/// Papers that go with the report of a house that is treated with it.
+enum class Attached { agreement, warranty, diagram, waiver };
+/// What happened to a warranty after the treatment.
+enum class WarrantyDid { renewed, inspected, retreated, transferred, missed, claim, complaint, notice };
 
 /// Why a paper exists in another revision.
 struct Replaces : Placed {
@@ -83,7 +89,7 @@ struct Person : Placed {
   static const yaml::Block& block();
 };
 struct People : Placed {
-  Field<Person> inspector, buyer, seller, owner, agent, lender, payer;
+  Field<Person> inspector, buyer, seller, owner, agent, lender, payer, closing_attorney, veteran;
   static const yaml::Block& block();
 };
 
@@ -255,6 +261,7 @@ struct Property : Placed {
 struct Visit : Placed {
   Field<std::string> id;
   Field<Date> date;
+  Field<VisitFor> made_for;
   Field<TimeOfDay> from, to;
   Field<std::string> weather, by;
   ListField<std::string> tools;
@@ -375,6 +382,108 @@ struct Adjustment : Placed {
   ListField<std::string> options;  ///< all when not said
   static const yaml::Block& block();
 };
+/// Somebody's word, given on a day.
+struct Consent : Placed {
+  Field<std::string> by;
+  Field<Date> on;
+  static const yaml::Block& block();
+};
+/// The option that whoever pays has taken.
+struct Accepted : Placed {
+  Field<std::string> option, by;
+  Field<Date> on;
+  static const yaml::Block& block();
+};
+/// The ticket under which the owners of lines mark them in the soil.
+struct Locate : Placed {
+  Field<Code> ticket;
+  Field<Date> called, from, until;
+  static const yaml::Block& block();
+};
+/// The work as it is planned for a day.
+struct Job : Placed {
+  Field<Date> on;
+  ListField<std::string> crew;
+  Field<Locate> locate;
+  ListField<std::string> notes;
+  static const yaml::Block& block();
+};
+/// The service agreement, once it is signed.
+struct Agreement : Placed {
+  Field<Date> on;
+  Field<std::string> by;  ///< who signed for the company: the licensee or an agent
+  ListField<Attached> attached;
+  Field<int> free_days;  ///< for which treatment is promised free of charge
+  Field<Date> fungus_notice;
+  static const yaml::Block& block();
+};
+/// The state's own waiver of one deviation, as it was filled in and signed.
+struct WaiverSheet : Placed {
+  Field<std::string> option;
+  ListField<std::string> lines;
+  Field<std::string> leaves_out, because, by;
+  Field<Date> on;
+  Field<Consent> owner_accepts, agreed_after;
+  static const yaml::Block& block();
+};
+/// What one run took on one day. A top-up is the same run again.
+struct AppliedRun : Placed {
+  Field<int> run;
+  Field<Ratio> gal;
+  Field<int> holes, plugged;
+  Field<Waiver> untreated;
+  static const yaml::Block& block();
+};
+struct AppliedProduct : Placed {
+  Field<std::string> product;
+  Field<Percent> strength;
+  Field<Ratio> fl_oz;
+  static const yaml::Block& block();
+};
+/// A day of treatment as it was.
+struct Applied : Placed {
+  Field<Date> on;
+  Field<TimeOfDay> from, to;
+  Field<bool> retreatment;
+  Field<std::string> because;
+  ListField<std::string> crew;
+  Field<std::string> weather;
+  ListField<AppliedProduct> products;
+  ListField<AppliedRun> runs;
+  ListField<std::string> done;  ///< lines of counted work and jobs
+  ListField<PhotoFile> photos;
+  Field<Date> goes_on;
+  static const yaml::Block& block();
+};
+struct Payment : Placed {
+  Field<Date> on;
+  Field<Money> amount;
+  Field<std::string> by, how;
+  static const yaml::Block& block();
+};
+struct Fee : Placed {
+  Field<std::string> what;
+  Field<Money> amount;
+  static const yaml::Block& block();
+};
+struct Invoice : Placed {
+  Field<Code> number;
+  Field<Date> on;
+  ListField<Fee> fees;
+  ListField<Payment> paid;
+  Field<bool> veteran_pays, notice_requires;
+  static const yaml::Block& block();
+};
+struct WarrantyEvent : Placed {
+  Field<WarrantyDid> did;
+  Field<Date> on;
+  Field<std::string> visit;  ///< on which it was seen
+  Field<Money> paid;
+  Field<std::string> to, by, because;
+  Field<Date> settled;
+  static const yaml::Block& block();
+};
+
 /// A work line as an option's scope cuts it; worked out once after reading, never typed.
 struct ScopedLine {
   std::string option, line;
@@ -394,6 +503,13 @@ struct Case : Placed {
   Field<Signed> signature;
   Field<OfficialSheet> official_sheet;
   ListField<Adjustment> adjustments;
+  Field<Accepted> accepted;
+  Field<Job> job;
+  Field<Agreement> agreement;
+  ListField<WaiverSheet> waivers;
+  ListField<Applied> applied;
+  Field<Invoice> invoice;
+  ListField<WarrantyEvent> warranty;
   static const yaml::Block& block();
 
   std::deque<ScopedLine> scoped;  ///< filled by cut_to_scope
@@ -413,7 +529,8 @@ template <class T>
 struct PhotoUse {
   const PhotoFile* photo = nullptr;
   const Finding* finding = nullptr;      ///< or
-  const Structure* structure = nullptr;  ///< of a structure as a whole
+  const Structure* structure = nullptr;  ///< of a structure as a whole, or
+  const Applied* applied = nullptr;      ///< of a day of treatment
 };
 [[nodiscard]] std::vector<PhotoUse> photos_of(const Case& c);
 
@@ -452,3 +569,7 @@ SOUNDSILL_WORDS(AdjustmentKind, {"low crawl space", "hard soil", "stored goods",
 SOUNDSILL_WORDS(Surface, {"bare", "finished"})
 SOUNDSILL_WORDS(Party, {"buyer", "seller", "owner"})
 SOUNDSILL_WORDS(PhotoMarkKind, {"arrow", "circle"})
+SOUNDSILL_WORDS(VisitFor, {"inspection", "reinspection", "treatment", "retreatment"})
+SOUNDSILL_WORDS(Attached, {"agreement", "warranty", "diagram", "waiver"})
+SOUNDSILL_WORDS(WarrantyDid,
+                {"renewed", "inspected", "retreated", "transferred", "missed", "claim", "complaint", "notice"})

@@ -47,7 +47,9 @@ SOUNDSILL_BLOCK(People, "the `people` block",
     key<&People::owner>("owner", sometimes, "who owns the house today and authorizes entry", "when not the seller"),
     key<&People::agent>("agent", never, "the real-estate agent"),
     key<&People::lender>("lender", never, "the lender"),
-    key<&People::payer>("payer", never, "who pays, when it is not the owner"))
+    key<&People::payer>("payer", never, "who pays, when it is not the owner"),
+    key<&People::closing_attorney>("closing attorney", never, "who closes the sale and pays the invoice from it"),
+    key<&People::veteran>("veteran", sometimes, "the veteran by name, as the invoice for such a loan names them", "for a VA loan with an invoice"))
 
 SOUNDSILL_BLOCK(Address, "an address",
     key<&Address::street>("street", always, "number and street of the house; a lender sends papers back without it"),
@@ -198,6 +200,7 @@ SOUNDSILL_BLOCK(Property, "the `property` block",
 SOUNDSILL_BLOCK(Visit, "a visit",
     key<&Visit::id>("id", always, "a name for this visit"),
     key<&Visit::date>("date", always, "the day; nothing was seen without one"),
+    key<&Visit::made_for>("for", never, "inspection, reinspection, treatment or retreatment; an inspection when not said"),
     key<&Visit::from>("from", never, "when it began"),
     key<&Visit::to>("to", never, "when it ended"),
     key<&Visit::weather>("weather", never, "dry, rain, snow cover"),
@@ -318,6 +321,98 @@ SOUNDSILL_BLOCK(OfficialSheet, "the `official sheet` block",
     key<&OfficialSheet::edition>("edition", never, "the day of its edition, as printed on it"),
     key<&OfficialSheet::address>("address", never, "the street as typed on it, to be held against this case's"))
 
+SOUNDSILL_BLOCK(Consent, "somebody's word",
+    key<&Consent::by>("by", always, "who gave it"),
+    key<&Consent::on>("on", always, "when"))
+
+SOUNDSILL_BLOCK(Accepted, "the `accepted` block",
+    key<&Accepted::option>("option", always, "the option that was taken; work order, agreement and record are of it"),
+    key<&Accepted::by>("by", always, "who signed for it"),
+    key<&Accepted::on>("on", always, "when"))
+
+SOUNDSILL_BLOCK(Locate, "a `locate` block",
+    key<&Locate::ticket>("ticket", always, "the number of the ticket, in quotes"),
+    key<&Locate::called>("called", always, "the day it was asked for"),
+    key<&Locate::from>("clear from", always, "the first day on which soil may be rodded by it"),
+    key<&Locate::until>("until", always, "the last day for which it holds"))
+
+SOUNDSILL_BLOCK(Job, "the `job` block",
+    key<&Job::on>("on", always, "the day the crew comes"),
+    key<&Job::crew>("crew", always, "who comes, by name"),
+    key<&Job::locate>("locate", sometimes, "the ticket for the marking of lines in the soil", "before soil is dug, rodded or drilled"),
+    key<&Job::notes>("notes", never, "what else the crew is told: keys, dogs, where the water is taken from"))
+
+SOUNDSILL_BLOCK(Agreement, "the `agreement` block",
+    key<&Agreement::on>("on", always, "the day it was signed"),
+    key<&Agreement::by>("by", always, "who signed it for the company: the licensee or an agent"),
+    key<&Agreement::attached>("attached", never, "what was attached to the report: agreement, warranty, diagram, waiver"),
+    key<&Agreement::free_days>("free treatment days", never, "days for which treatment is promised free of charge, counted as the form says"),
+    key<&Agreement::fungus_notice>("fungus notice", sometimes, "the day the owner was told in writing of decay fungi, readings and growth", "before a fungicide, where the form asks"))
+
+SOUNDSILL_BLOCK(WaiverSheet, "a waiver",
+    key<&WaiverSheet::option>("option", never, "the option it is for; the accepted one when not said"),
+    key<&WaiverSheet::lines>("lines", never, "the work lines it is for; all when not said"),
+    key<&WaiverSheet::leaves_out>("leaves out", always, "what of the state's minimum is left out, and where"),
+    key<&WaiverSheet::because>("because", always, "the reason written on it"),
+    key<&WaiverSheet::by>("by", always, "who signed it for the company"),
+    key<&WaiverSheet::on>("on", always, "the day it was signed; before work begins"),
+    key<&WaiverSheet::owner_accepts>("owner accepts", sometimes, "who signed it for the house, and when", "before work begins"),
+    key<&WaiverSheet::agreed_after>("agreed after", never, "who agreed, and when, that it holds though the work had begun"))
+
+SOUNDSILL_BLOCK(AppliedRun, "a run as applied",
+    key<&AppliedRun::run>("run", always, "the number of the run on the work order"),
+    key<&AppliedRun::gal>("gal", sometimes, "gallons of finished mix that it took", "of a run with gallons"),
+    key<&AppliedRun::holes>("holes", sometimes, "holes drilled", "of a run that is drilled"),
+    key<&AppliedRun::plugged>("plugged", sometimes, "holes plugged again", "of a run that is drilled"),
+    key<&AppliedRun::untreated>("untreated", never, "the waiver, when the run was left out"))
+
+SOUNDSILL_BLOCK(AppliedProduct, "a product as applied",
+    key<&AppliedProduct::product>("product", always, "a product of the company file"),
+    key<&AppliedProduct::strength>("percent", sometimes, "of active ingredient in what was applied", "of a product that is mixed"),
+    key<&AppliedProduct::fl_oz>("fl oz", never, "of concentrate that was used"))
+
+SOUNDSILL_BLOCK(Applied, "a day of treatment",
+    key<&Applied::on>("on", always, "the day; a record without one is none"),
+    key<&Applied::from>("from", never, "when it began"),
+    key<&Applied::to>("to", never, "when it ended"),
+    key<&Applied::retreatment>("retreatment", never, "yes, when it was made under the warranty"),
+    key<&Applied::because>("because", sometimes, "what called for it", "of a retreatment"),
+    key<&Applied::crew>("crew", always, "who applied it, each by name"),
+    key<&Applied::weather>("weather", always, "rain, wind, how warm; whether the soil was fit"),
+    key<&Applied::products>("products", sometimes, "what was applied, and how strong", "of a treatment that uses one"),
+    key<&Applied::runs>("runs", sometimes, "what each run took", "of a treatment with runs"),
+    key<&Applied::done>("done", sometimes, "work lines that were done and are no runs", "of counted work and jobs"),
+    key<&Applied::photos>("photos", never, "photos of the work"),
+    key<&Applied::goes_on>("goes on", never, "the day on which the work goes on, while it is not finished"))
+
+SOUNDSILL_BLOCK(Payment, "a payment",
+    key<&Payment::on>("on", always, "the day it came in"),
+    key<&Payment::amount>("amount", always, "dollars"),
+    key<&Payment::by>("by", always, "who paid"),
+    key<&Payment::how>("how", never, "check, card, from the closing"))
+
+SOUNDSILL_BLOCK(Fee, "a fee",
+    key<&Fee::what>("for", always, "what it is for, as printed"),
+    key<&Fee::amount>("amount", always, "dollars"))
+
+SOUNDSILL_BLOCK(Invoice, "the `invoice` block",
+    key<&Invoice::number>("number", always, "the company's number of the invoice, in quotes"),
+    key<&Invoice::on>("on", always, "the day it was written"),
+    key<&Invoice::fees>("fees", never, "what is billed besides the lines of the estimate: the inspection"),
+    key<&Invoice::paid>("paid", never, "what was paid, by whom and when; nothing when not said"),
+    key<&Invoice::veteran_pays>("veteran pays", never, "yes, when the veteran pays the inspection"),
+    key<&Invoice::notice_requires>("notice of value requires", never, "yes, when the notice of value asks for the inspection"))
+
+SOUNDSILL_BLOCK(WarrantyEvent, "an event of the warranty",
+    key<&WarrantyEvent::did>("event", always, "renewed, inspected, retreated, transferred, missed, claim, complaint or notice"),
+    key<&WarrantyEvent::on>("on", always, "when"),
+    key<&WarrantyEvent::visit>("seen on", never, "the visit on which it was seen"),
+    key<&WarrantyEvent::paid>("paid", never, "the renewal fee that came in"),
+    key<&WarrantyEvent::to>("to", sometimes, "the new holder", "of a transfer"),
+    key<&WarrantyEvent::by>("by", never, "who asked, or told us"),
+    key<&WarrantyEvent::because>("because", never, "what it was about"),
+    key<&WarrantyEvent::settled>("settled", never, "the day a claim, complaint or notice was settled"))
+
 SOUNDSILL_BLOCK(Case, "a case",
     key<&Case::format>("format", always, "1, the format of this file"),
     key<&Case::facts>("case", always, "number, revision, dates, purpose"),
@@ -331,7 +426,14 @@ SOUNDSILL_BLOCK(Case, "a case",
     key<&Case::signature>("signed", sometimes, "the inspector's signature", "for a final paper"),
     key<&Case::official_sheet>("official sheet", sometimes, "the state's own sheet that this paper accompanies",
                                "where the form asks"),
-    key<&Case::adjustments>("adjustments", never, "what changes the price for a reason that the measures do not show"))
+    key<&Case::adjustments>("adjustments", never, "what changes the price for a reason that the measures do not show"),
+    key<&Case::accepted>("accepted", never, "the option that was taken"),
+    key<&Case::job>("job", sometimes, "the day, the crew and the locate ticket", "for a work order"),
+    key<&Case::agreement>("agreement", never, "the service agreement, once it is signed"),
+    key<&Case::waivers>("waivers", sometimes, "the state's own waivers as signed", "of an accepted option that leaves out of the minimum"),
+    key<&Case::applied>("applied", sometimes, "the days of treatment as they were", "for record and certificate"),
+    key<&Case::invoice>("invoice", sometimes, "number, day and payments", "for an invoice"),
+    key<&Case::warranty>("warranty", never, "what happened to the warranty after the treatment"))
 
 std::vector<std::pair<std::string_view, const Field<Answer>*>> Dangers::all() const {
   const Field<Answer>* fields[] = {&well,         &cistern,     &ducts_in_slab, &plenum, &radon_pipe,  &drain,          &lines,
@@ -353,6 +455,8 @@ std::vector<PhotoUse> photos_of(const Case& c) {
     for (const PhotoFile& p : items(s.photos)) all.push_back({&p, nullptr, &s});
   for (const Finding& f : items(c.findings))
     for (const PhotoFile& p : items(f.photos)) all.push_back({&p, &f, nullptr});
+  for (const Applied& a : items(c.applied))
+    for (const PhotoFile& p : items(a.photos)) all.push_back({&p, nullptr, nullptr, &a});
   return all;
 }
 

@@ -5,14 +5,13 @@
 
 #include "cli/output.h"
 #include "cli/paper.h"
+#include "cli/twin.h"
 #include "listing/data.h"
 #include "listing/listing.h"
 #include "listing/review.h"
 
 namespace soundsill::cli {
-namespace {
 
-/// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
 bool put(std::FILE* to, std::string_view text) {
   const bool whole = std::fwrite(text.data(), 1, text.size(), to) == text.size();
   return std::fflush(to) == 0 && whole;
@@ -33,15 +32,12 @@ ExitStatus verdict(const Loaded& loaded, bool strict) {
   return stops(loaded.faults, strict) ? ExitStatus::faults : ExitStatus::fine;
 }
 
-/// Forms, words and template that cannot be read stop every case.
 bool shared_or_say(Shared& shared, const Request& request, const Files& files) {
   load_shared(shared, request.where, files);
   shared.faults.sort();
   print_faults(stderr, shared.faults, request.color);
   return shared.faults.errors() == 0;
 }
-
-}  // namespace
 
 ExitStatus check_cases(const Request& request) {
   const DiskFiles files;
@@ -88,9 +84,8 @@ ExitStatus measure_case(const Request& request) {
   return verdict(loaded, request.strict);
 }
 
-namespace {
+namespace {}  // namespace
 
-/// Writes one paper to its place, unless what stands there is to stay.
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
   if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
@@ -116,6 +111,8 @@ ExitStatus write_paper(const Request& request, const Made& made, const std::stri
   return status;
 }
 
+namespace {
+
 bool must_stand_apart(const Loaded& loaded) {
   const auto& apart = loaded.form->value->estimate_apart;
   return apart && apart->value.value_or(false);
@@ -127,7 +124,7 @@ std::string beside(const std::string& path, const std::string& ending) {
 }
 
 /// A paper that is asked for: where it goes, and what it is called among pictures.
-struct Wanted {
+struct Asked {
   std::string path;
   Paper paper;
   std::string name;
@@ -139,16 +136,16 @@ Making making(const Request& request) {
 
 /// The papers a request asks for, as PDF; nothing when faults keep them back.
 std::vector<Made> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
-                              const std::vector<Wanted>& wanted) {
+                              const std::vector<Asked>& wanted) {
   std::vector<Made> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (const Wanted& one : wanted) out.push_back(make_paper(loaded, shared, one.paper, making(request)));
+  for (const Asked& one : wanted) out.push_back(make_paper(loaded, shared, one.paper, making(request)));
   return out;
 }
 
 /// Pictures of the pages instead of files of papers.
 ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& papers,
-                               const std::vector<Wanted>& wanted, ExitStatus status) {
+                               const std::vector<Asked>& wanted, ExitStatus status) {
   std::vector<std::pair<std::string, std::string>> pdfs;
   for (std::size_t i = 0; i < papers.size(); ++i) pdfs.emplace_back(wanted[i].name, papers[i].bytes);
   const std::string shown = safe_for_terminal(request.pictures);
@@ -161,7 +158,7 @@ ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& 
 }
 
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
-                        const std::vector<Wanted>& wanted) {
+                        const std::vector<Asked>& wanted) {
   // Made as PDF whatever the format: a fault that shows only then keeps every form back.
   std::vector<Made> papers = made_papers(request, loaded, shared, wanted);
   print_faults(stderr, loaded.faults, request.color);

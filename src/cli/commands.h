@@ -22,6 +22,9 @@ struct Request {
   std::optional<Money> ceiling, given;
   std::string schema_of = "case";
   bool apart = false, bare = false;
+  std::string notice, letters;  ///< files to write besides
+  std::optional<Date> from, to;
+  int months = 3;  ///< of the window of `renew`, when --to is not given
   bool strict = false, explain = false, draft = false, replace = false, color = false;
 };
 
@@ -32,5 +35,8 @@ struct Request {
 [[nodiscard]] ExitStatus draw_case(const Request& request);
 /// Prints the JSON Schema of a case file, or of the data inside a packet.
 [[nodiscard]] ExitStatus print_schema(const Request& request);
+/// Work order, agreement, record, invoice or certificate.
+[[nodiscard]] ExitStatus after_paper(const Request& request, Wanted wanted);
+[[nodiscard]] ExitStatus renew(const Request& request);
 
 }  // namespace soundsill::cli

@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "cli/assets.h"
+#include "service/service.h"
 
 namespace soundsill::cli {
 namespace {
@@ -27,7 +28,7 @@ std::optional<T> read_data(Shared& shared, const std::string& option, std::strin
   return read(shared.sources.add(file->first, file->second), shared.faults);
 }
 
-void add_face(Shared& shared, const std::string& key, const std::string& file) {
+void add_face(Shared& shared, const page::Template& look, const std::string& key, const std::string& file) {
   if (const auto bytes = asset("fonts/" + file + ".ttf")) {
     shared.faces.add(key, *bytes);
     return;
@@ -35,7 +36,7 @@ void add_face(Shared& shared, const std::string& key, const std::string& file) {
   std::vector<std::string> names;
   for (const Asset& a : assets("fonts")) names.emplace_back(a.name.substr(6, a.name.size() - 10));  // no fonts/, .ttf
   const std::vector<std::string_view> known(names.begin(), names.end());
-  shared.faults.add(Rule::bad_template, shared.look->face_places.at(key), "no font is named \"" + file + "\"",
+  shared.faults.add(Rule::bad_template, look.face_places.at(key), "no font is named \"" + file + "\"",
                     "the paper cannot be laid out", "write one of: " + yaml::listed(known));
 }
 
@@ -68,11 +69,21 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
       read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
   if (const auto css = data_file(where.templates, "templates", "page.css", files)) shared.style_sheet = css->second;
   if (shared.look) {
-    for (const auto& [key, file] : shared.look->faces) add_face(shared, key, file);
+    for (const auto& [key, file] : shared.look->faces) add_face(shared, *shared.look, key, file);
     if (!shared.look->fallback.empty() && shared.faces.find(shared.look->fallback))
       shared.faces.set_fallback(shared.look->fallback);
     if (shared.words) add_hyphens(shared);
   }
+}
+
+std::optional<page::Template> load_look(Shared& shared, const Where& where, const std::string& kind,
+                                        const Files& files) {
+  auto look =
+      read_data<page::Template>(shared, where.templates, "templates", kind + ".xml", files, page::read_template);
+  if (look && shared.look)
+    for (const auto& [key, file] : look->faces)
+      if (!shared.look->faces.contains(key)) add_face(shared, *look, key, file);
+  return look;
 }
 
 namespace {
@@ -182,8 +193,13 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   loaded.basis.emplace(Basis{*loaded.c, *loaded.form->value, *shared.trade, *loaded.company->value, loaded.survey});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
   for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
-  const Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, read_photos(loaded, files, photos),
-                      where.today};
+  const Papers papers{*loaded.basis,
+                      loaded.treatments,
+                      loaded.estimates,
+                      read_photos(loaded, files, photos),
+                      where.today,
+                      where.wanted,
+                      chosen_treatment(*loaded.c, loaded.treatments, where.option)};
   check(papers, loaded.faults);
   loaded.faults.sort();
 }

@@ -22,6 +22,8 @@ struct Where {
   std::string templates;        ///< --templates DIR, or empty
   std::string language = "en";  ///< --lang: two letters
   std::optional<Date> today;
+  Wanted wanted = Wanted::packet;
+  std::string option;  ///< --option ID, or empty
 };
 
 /// Data that serves every case of a run, read once: words, template, fonts, the trade's words.
@@ -64,6 +66,9 @@ enum class PhotoCheck { none, header, whole };
 /// What is read: the trade's words and the general form, or what papers are laid out with besides.
 enum class Sharing { data, papers };
 void load_shared(Shared& shared, const Where& where, const Files& files, Sharing what = Sharing::papers);
+/// The template of another kind of paper; its faces are added to those of the packet.
+[[nodiscard]] std::optional<page::Template> load_look(Shared& shared, const Where& where, const std::string& kind,
+                                                      const Files& files);
 /// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
                const Files& files, Shelf& shelf, PhotoCheck photos);

@@ -157,6 +157,41 @@ int run(int argc, char** argv) {
   CLI::App* schema = app.add_subcommand("schema", "print the JSON Schema of a case file, for editors");
   schema->add_option("--of", request.schema_of, "the schema of what; `packet` is the data inside a packet")
       ->check(CLI::IsMember({"case", "packet"}));
+  const std::tuple<const char*, const char*, soundsill::Wanted> after[] = {
+      {"work-order", "write the crew's work order", soundsill::Wanted::work_order},
+      {"agreement", "write the proposal and service agreement", soundsill::Wanted::agreement},
+      {"record", "write the treatment record, and for a lender the statement that the work is done",
+       soundsill::Wanted::record},
+      {"invoice", "write the invoice", soundsill::Wanted::invoice},
+      {"certificate", "write the certificate of the warranty", soundsill::Wanted::certificate}};
+  std::vector<std::pair<CLI::App*, soundsill::Wanted>> after_papers;
+  for (const auto& [name, words, wanted] : after) {
+    CLI::App* sub = app.add_subcommand(name, words);
+    sub->add_option("case", request.cases, "case file or folder")->required()->expected(1)->type_name("CASE");
+    sub->add_option("-o,--output", request.output, "file to write; - for standard output")->type_name("FILE");
+    sub->add_option("--option", request.where.option, "the option it is made for; the accepted one when not said")
+        ->type_name("ID");
+    sub->add_option("--lang", request.where.language, "language of the paper, two letters: a courtesy, English counts")
+        ->type_name("LANG");
+    sub->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on every page");
+    sub->add_flag("--replace", request.replace, "let a final paper give way to another revision");
+    sub->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
+    sub->add_flag("--strict", request.strict, "warnings count as errors");
+    if (wanted == soundsill::Wanted::record)
+      sub->add_option("--notice", request.notice, "write the notice that is put up at the house, too")
+          ->type_name("FILE");
+    after_papers.emplace_back(sub, wanted);
+  }
+  std::string from, to;
+  CLI::App* renew = app.add_subcommand("renew", "what comes due over many cases: renewals, reinspections, notices");
+  renew->add_option("path", request.cases, "case files, their folders, or folders of these")
+      ->required()
+      ->type_name("PATH...");
+  renew->add_option("--from", from, "the first day; today when not said")->type_name("DATE");
+  renew->add_option("--to", to, "the last day; three months after the first when not said")->type_name("DATE");
+  renew->add_option("--format", request.format, "how to list")->check(CLI::IsMember({"text", "csv", "json", "ics"}));
+  renew->add_option("--letters", request.letters, "write the letters to the holders as one PDF")->type_name("FILE");
+  renew->add_flag("--replace", request.replace, "let letters of another day give way");
 
   try {
     app.parse(argc, argv);
@@ -183,6 +218,15 @@ int run(int argc, char** argv) {
   if (language.size() != 2 || language.find_first_not_of("abcdefghijklmnopqrstuvwxyz") != std::string::npos) {
     std::fprintf(stderr, "soundsill: --lang wants two letters, like en or es\n");
     return static_cast<int>(ExitStatus::usage);
+  }
+  for (const auto& [text, name, into] :
+       {std::tuple{&from, "--from", &request.from}, std::tuple{&to, "--to", &request.to}}) {
+    if (text->empty()) continue;
+    *into = soundsill::read_date(*text);
+    if (!*into) {
+      std::fprintf(stderr, "soundsill: %s wants a day written YYYY-MM-DD\n", name);
+      return static_cast<int>(ExitStatus::usage);
+    }
   }
   for (const std::string& folder : {request.where.forms, request.where.templates})
     if (!folder.empty() && !soundsill::cli::is_folder(folder)) {
@@ -213,6 +257,9 @@ int run(int argc, char** argv) {
   }
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
   if (*estimate) return static_cast<int>(soundsill::cli::estimate_case(request));
+  for (const auto& [sub, wanted] : after_papers)
+    if (*sub) return static_cast<int>(soundsill::cli::after_paper(request, wanted));
+  if (*renew) return static_cast<int>(soundsill::cli::renew(request));
   request.format = *draw ? draw_format : report_format;
   if (*draw) return static_cast<int>(soundsill::cli::draw_case(request));
   return static_cast<int>(soundsill::cli::report_cases(request));

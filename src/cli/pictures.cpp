@@ -10,7 +10,7 @@
 #include <cstring>
 #include <filesystem>
 
-#include "cli/output.h"
+#include "cli/twin.h"
 
 extern "C" char** environ;  // NOLINT: the name is POSIX's
 

@@ -77,6 +77,7 @@ const Block& Label::block() {
       key<&Label::scopes>("scopes", never,
                           "partial treatments that the label allows: outside and local, evidence only, bait"),
       key<&Label::allows>("allows", never, "what this label allows and others do not"),
+      key<&Label::applied_over>("applied over", never, "percent by which a run may take more than the rate"),
   };
   static const Block made{"a `label` block", rows};
   return made;
@@ -114,6 +115,9 @@ const Block& WarrantyFacts::block() {
                                            "why repairs are promised on less than a full treatment"),
       key<&WarrantyFacts::conditions>("conditions", always, "when the company comes back"),
       key<&WarrantyFacts::voided_by>("voided by", always, "what ends it early"),
+      key<&WarrantyFacts::reinspect_months>("reinspect every", never,
+                                            "months from one reinspection to the next; none are made when not said"),
+      key<&WarrantyFacts::formosan>("Formosan termites", never, "yes, when they are covered; no, when they are not"),
   };
   static const Block made{"a warranty", rows};
   return made;

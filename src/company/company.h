@@ -57,7 +57,8 @@ struct Label : Placed {
   Field<Ratio> pt_per_cu_ft;       ///< of wood
   Field<Length> station_spacing;
   ListOf<LabelAllows> allows;
-  ListOf<std::string> scopes;  ///< partial treatments that it allows
+  ListOf<std::string> scopes;   ///< partial treatments that it allows
+  Field<Percent> applied_over;  ///< by how much the gallons of a run may exceed the rate; comes before the form's
   [[nodiscard]] const LabelAllows* allowance(std::string_view what) const;
   static const yaml::Block& block();
 };
@@ -102,6 +103,8 @@ struct WarrantyFacts : Placed {
   Field<std::string> transfer;         ///< how it passes to the next owner
   Field<std::string> partial_because;  ///< why it is given on less than a full treatment
   ListOf<std::string> conditions, voided_by;
+  Field<int> reinspect_months;  ///< from one reinspection to the next; none when not said
+  Field<bool> formosan;         ///< whether Formosan termites are covered
   static const yaml::Block& block();
 };
 

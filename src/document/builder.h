@@ -69,6 +69,8 @@ struct Builder {
   /// Why an area was not seen, and what is recommended about it.
   [[nodiscard]] std::string why_unseen(const Area& area) const;
   [[nodiscard]] std::string visit_date() const;
+  /// The day of the visit on which a finding was seen; not said: the first.
+  [[nodiscard]] std::optional<Date> seen_on(const Finding& f) const;
   [[nodiscard]] std::string address_line() const;
   [[nodiscard]] std::string option_name(const Treatment& t) const;
 
@@ -92,8 +94,9 @@ struct Builder {
   [[nodiscard]] Section terms() const;
   [[nodiscard]] Section signatures() const;
 
-  /// The plan with what a treatment does to it; nothing of a treatment when there is none.
-  [[nodiscard]] Scene scene(const SurveyedStructure& s, const Treatment* t) const;
+  /// The plan with what a treatment does to it; nothing of a treatment when there is none. With `crew`, the numbers of
+  /// runs and the points of holes too.
+  [[nodiscard]] Scene scene(const SurveyedStructure& s, const Treatment* t, bool crew = false) const;
   /// Where a finding stands on the drawing, and where the drawing of a work's structure stands; empty when undrawn.
   [[nodiscard]] std::string place_link(const Finding& f) const;
   [[nodiscard]] std::string plan_link(const Work& w) const;

@@ -19,14 +19,8 @@ Facts facts_of(const Builder& b, const Finding& f) {
   };
   if (const std::string where = b.place_of(f); !where.empty())
     out.facts.push_back({b.say(Word::fact_where), {{where, Run::Look::plain, b.place_link(f)}}});
-  // Not said on which visit: the first.
-  std::optional<Date> first;
-  for (const Visit& v : items(b.c.visits))
-    if (v.date && (!first || *v.date < *first)) first = *v.date;
-  std::string seen_on = first ? b.words.shown(*first) : std::string{};
-  for (const Visit& v : items(b.c.visits))
-    if (f.visit && v.id && *v.id == *f.visit && v.date) seen_on = b.words.shown(*v.date);
-  put(Word::fact_seen_on, seen_on);
+  const auto seen = b.seen_on(f);
+  put(Word::fact_seen_on, seen ? b.words.shown(*seen) : std::string{});
   put(Word::fact_signs, joined_list(b.words, f.signs));
   put(Word::fact_basis, joined_list(b.words, f.basis));
   if (f.earlier_treatment && f.earlier_treatment->visible) {

@@ -1,12 +1,9 @@
 #include "document/packet.h"
 
-#include "document/builder.h"
+#include "document/after_builder.h"
 
 namespace soundsill::document {
 
-namespace {
-
-/// What every paper of a case has: names, dates, running words.
 Document begun(const Builder& b, const std::string& title) {
   const PacketInput& in = b.in;
   const Words& words = in.words;
@@ -38,6 +35,15 @@ Document begun(const Builder& b, const std::string& title) {
                                              {"edition", form.edition.value_or("")}});
   return out;
 }
+
+Document begun(const Builder& b, std::string kind, Word title) {
+  Document out = begun(b, b.say(title));
+  out.subject += ", " + b.say(title);
+  out.kind = std::move(kind);
+  return out;
+}
+
+namespace {
 
 /// The same estimates without a price of ours: what a paper of findings alone may know of them.
 std::vector<Estimate> unpriced(std::vector<Estimate> all) {

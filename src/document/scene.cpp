@@ -1,5 +1,5 @@
 // The plan of one structure, drawn from the same survey and the same runs as every figure.
-#include "document/builder.h"
+#include "document/after_builder.h"
 
 namespace soundsill::document {
 namespace {
@@ -344,6 +344,62 @@ struct Plan {
     if (!scene.aside.empty()) scene.aside_words = b.say(Word::drawing_aside);
   }
 
+  /// Where the number of a run stands: in the middle of its longest stretch, at its first pier, post or station.
+  [[nodiscard]] std::optional<Point> middle_of(const soundsill::Run& run) const {
+    const Stretch* longest = nullptr;
+    for (const Stretch& one : run.stretches)
+      if (s.wall(one.wall) && (!longest || one.length() > longest->length())) longest = &one;
+    if (longest && run.kind != RunKind::stations) {
+      const Wall& wall = *s.wall(longest->wall);
+      const Length thick = wall.thick.value_or(Length{});
+      Length beside = Length::inches(12);
+      if (run.kind == RunKind::soil_inside || (run.kind == RunKind::slab && run.within))
+        beside = -(thick + Length::inches(12));
+      if (run.kind == RunKind::void_walls) beside = -Length{thick.sixteenths / 2};
+      // A third of the way along: the wall's own words stand in its middle.
+      const Point at = along(wall, Length{longest->a.sixteenths + longest->length().sixteenths / 3});
+      return moved(at, outward(s, wall, beside));
+    }
+    if (!run.points.empty()) return run.points.front();
+    if (!run.piers.empty() && s.pier(run.piers.front())) {
+      const Pier& pier = *s.pier(run.piers.front());
+      return Point{pier.middle.x - Length{pier.width.sixteenths / 2}, pier.middle.y};
+    }
+    if (!run.hole_at.empty()) return run.hole_at.front().at;
+    for (const SurveyedSlab& slab : s.slabs)
+      if (in_names(run.kind, slab.facts->name.value_or("")) && !slab.edges.empty())
+        return center({slab.edges.front().first, slab.edges.front().second});
+    for (const SurveyedPartition& p : s.partitions)
+      if (in_names(run.kind, p.facts->name.value_or(""))) return center(p.band);
+    for (const SurveyedPilaster& p : s.pilasters)
+      if (in_names(run.kind, p.facts->name.value_or("")) && !p.shapes.empty()) return center(p.shapes.front());
+    for (const Chimney& one : items(s.facts->chimneys))
+      if (one.at_point && in_names(run.kind, one.name.value_or(""))) return *one.at_point;
+    for (const WoodContact& w : items(s.facts->wood))
+      if (in_names(run.kind, w.name.value_or("")) && !items(w.at_points).empty()) return items(w.at_points).front();
+    for (const Mark& m : items(s.facts->marks))
+      if (m.at_point && in_names(run.kind, m.name.value_or(""))) return *m.at_point;
+    for (const SurveyedPart& part : s.parts)
+      if (!part.corners.empty()) return center(part.corners);
+    return std::nullopt;
+  }
+
+  void crew() {
+    if (!t) return;
+    for (const auto& run : t->runs) {
+      if (run.structure != s.name || !unknown_dangers(b, s.name).empty()) continue;
+      for (const Hole& hole : run.hole_at)
+        scene.shapes.push_back({Shape::Kind::circle, {hole.at}, Length::inches(4), "hole"});
+      if (const auto at = middle_of(run))
+        scene.markers.push_back({*at, std::to_string(run.number), "run", "run-" + std::to_string(run.number),
+                                 std::to_string(run.number) + ". " + b.run_words(run)});
+    }
+  }
+
+  [[nodiscard]] bool has_marker(std::string_view shape) const {
+    return std::any_of(scene.markers.begin(), scene.markers.end(), [&](const Marker& m) { return m.shape == shape; });
+  }
+
   [[nodiscard]] bool uses(std::string_view style) const {
     return std::any_of(scene.shapes.begin(), scene.shapes.end(), [&](const Shape& x) { return x.style == style; });
   }
@@ -354,7 +410,9 @@ struct Plan {
       if (there) scene.legend.push_back({sample, std::move(style), b.say(words), std::move(letter)});
     };
     using S = LegendEntry::Sample;
-    put(!scene.markers.empty(), S::marker, "finding", Word::legend_finding);
+    put(has_marker("finding"), S::marker, "finding", Word::legend_finding);
+    put(has_marker("run"), S::marker, "run", Word::legend_run);
+    put(uses("hole"), S::circle, "hole", Word::legend_hole);
     put(uses("treated-soil"), S::line, "treated-soil", Word::legend_treated, b.say(Word::letter_treated));
     put(uses("backfill"), S::line, "backfill", Word::legend_backfill, b.say(Word::letter_backfill));
     put(uses("treated-area"), S::area, "treated-area", Word::legend_treated_area, b.say(Word::letter_treated_area));
@@ -378,7 +436,7 @@ struct Plan {
 
 }  // namespace
 
-Scene Builder::scene(const SurveyedStructure& s, const Treatment* t) const {
+Scene Builder::scene(const SurveyedStructure& s, const Treatment* t, bool crew) const {
   Plan plan{*this, s, t};
   plan.not_seen();
   plan.slabs();
@@ -391,6 +449,7 @@ Scene Builder::scene(const SurveyedStructure& s, const Treatment* t) const {
   plan.piers();
   plan.marks();
   plan.findings();
+  if (crew) plan.crew();
   plan.legend();
   plan.scene.north = say(Word::north);
   plan.scene.scale_words = say(Word::scale);

@@ -204,6 +204,16 @@ void Builder::translation(std::vector<Block>& blocks) const {
                               {in.english->say(Word::english_counts), Run::Look::plain, {}, typed_language()}}});
 }
 
+std::optional<Date> Builder::seen_on(const Finding& f) const {
+  std::optional<Date> first, named;
+  for (const Visit& v : items(c.visits)) {
+    if (!v.date) continue;
+    if (!first || *v.date < *first) first = *v.date;
+    if (f.visit && v.id && *v.id == *f.visit) named = *v.date;
+  }
+  return named ? named : first;
+}
+
 std::string Builder::visit_date() const {
   std::vector<Date> dates;
   for (const Visit& v : items(c.visits))

@@ -13,12 +13,32 @@ struct Summary {
   const Builder& b;
   using F = Words::Fill;
 
-  /// "We saw" is left to the sentence parts: live and past evidence are never one phrase.
+  /// Days of the visits, the first first.
+  [[nodiscard]] std::vector<Date> days() const {
+    std::vector<Date> out;
+    for (const Visit& v : items(b.c.visits))
+      if (v.date) out.push_back(*v.date);
+    std::sort(out.begin(), out.end());
+    out.erase(std::unique(out.begin(), out.end()), out.end());
+    return out;
+  }
+
+  /// What was seen, a sentence for each visit: nothing is said to have been seen on a day on which it was not.
   [[nodiscard]] std::string lead() const {
+    const auto all = days();
+    if (all.size() < 2) return lead_of({});
+    std::string out;
+    for (const Date& day : all) out += (out.empty() ? "" : " ") + lead_of(day);
+    return out;
+  }
+
+  /// "We saw" is left to the sentence parts: live and past evidence are never one phrase.
+  [[nodiscard]] std::string lead_of(std::optional<Date> day) const {
     std::vector<std::string> parts;
     for (const Group g : groups) {
       std::vector<std::pair<std::string, int>> by_organism;  // in the order of the case
       for (const Finding* f : b.in_group(g)) {
+        if (day && b.seen_on(*f) != day) continue;
         const bool named = g != Group::damage && g != Group::condition && g != Group::closed;
         const std::string organism = named ? b.organism_of(*f) : "";
         const auto found = std::find_if(by_organism.begin(), by_organism.end(),
@@ -32,8 +52,10 @@ struct Summary {
         parts.push_back(b.say(group_leads[static_cast<std::size_t>(g)], F{"organism", organism},
                               F{"count", std::to_string(count)}));
     }
-    if (parts.empty()) return b.say(Word::lead_nothing, F{"date", b.visit_date()});
-    return b.say(Word::lead, F{"date", b.visit_date()}, F{"findings", in_words(b.words, parts)});
+    const std::string date = day ? b.words.shown(*day) : b.visit_date();
+    if (parts.empty() && day && !items(b.c.findings).empty()) return b.say(Word::lead_again, F{"date", date});
+    if (parts.empty()) return b.say(Word::lead_nothing, F{"date", date});
+    return b.say(Word::lead, F{"date", date}, F{"findings", in_words(b.words, parts)});
   }
 
   [[nodiscard]] Facts facts() const {
@@ -225,6 +247,9 @@ struct Summary {
         row.id = summary_id(*f->no);
         row.cells.push_back({{std::to_string(*f->no), Run::Look::strong, card_id(*f->no)}});
         row.cells.push_back({{b.title_of(*f), Run::Look::strong, {}}, {", " + b.place_of(*f), Run::Look::plain, {}}});
+        if (const auto seen = b.seen_on(*f); seen && days().size() > 1)
+          row.cells.back().push_back(
+              {", " + b.say(Word::seen_on_day, F{"date", b.words.shown(*seen)}), Run::Look::plain, {}});
         row.cells.push_back(text(lines(by)));
         row.cells.push_back(text(capitalized(lines(settled))));
         row.cells.push_back(text(price_cell(*f, shown, first)));

@@ -75,6 +75,22 @@ bool Form::has_read(Matter matter) const {
                                  [&](const Unread& u) { return !u.matter || *u.matter == matter; });
 }
 
+namespace {
+
+/// A state's list of items, with what is asked everywhere besides.
+AgreementRule with_items(AgreementRule mine, const AgreementRule& base) {
+  std::vector<ItemRule> all = mine.items ? *mine.items : std::vector<ItemRule>();
+  for (const ItemRule& theirs : base.items ? *base.items : std::vector<ItemRule>()) {
+    const bool there = std::any_of(all.begin(), all.end(),
+                                   [&](const ItemRule& i) { return i.item && theirs.item && *i.item == *theirs.item; });
+    if (!there) all.push_back(theirs);
+  }
+  if (base.items) mine.items.set(std::move(all));
+  return mine;
+}
+
+}  // namespace
+
 void fill_from(Form& form, const Form& base, Faults& faults) {
   const auto fill = [](auto& mine, const auto& theirs) {
     if (!mine) mine = theirs;
@@ -82,6 +98,11 @@ void fill_from(Form& form, const Form& base, Faults& faults) {
   fill(form.partial, base.partial);
   fill(form.estimate_apart, base.estimate_apart);
   fill(form.cancellation, base.cancellation);
+  fill(form.cancellation_days, base.cancellation_days);
+  fill(form.agreement, base.agreement);
+  if (form.agreement && base.agreement) form.agreement.set(with_items(*form.agreement, *base.agreement));
+  fill(form.poison_center, base.poison_center);
+  fill(form.locate_line, base.locate_line);
   fill(form.active_tests, base.active_tests);
   fill(form.loose_words, base.loose_words);
   fill(form.lender_sheet, base.lender_sheet);
@@ -118,6 +139,8 @@ void tighten(Form& form, const Form& overlay) {
     if (mine) all.insert(all.end(), theirs->begin(), theirs->end());
     mine.set(std::move(all));
   };
+  if (overlay.invoice) form.invoice = overlay.invoice;
+  append(form.keep, overlay.keep);
   append(form.rules, overlay.rules);
   append(form.unread, overlay.unread);
   append(form.active_tests, overlay.active_tests);

@@ -105,6 +105,91 @@ struct Unread : Placed {
 /// What a state says of treating less than the whole.
 enum class Partial { allowed, waiver, forbidden };
 
+/// Papers that a company keeps, and from when the years count.
+enum class KeptPaper { report, agreement, waiver, record };
+enum class KeptFrom { issue, expiration, treatment };
+struct Keep : Placed {
+  Field<KeptPaper> paper;
+  Field<int> years;
+  Field<KeptFrom> from;
+  Field<bool> warranty_life;  ///< or as long as the warranty lives, if that is longer
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+
+/// What an agreement has to hold.
+enum class AgreementItem {
+  inspection,
+  location,
+  owner,
+  company,
+  license,
+  signature,
+  diagram,
+  water_sources,
+  visible_evidence,
+  active_or_inactive,
+  damaged_timbers,
+  treated_and_not,
+  bait_devices,
+  moisture_readings,
+  period,
+  organism,
+  reinspection,
+  retreatment,
+  price,
+  covered_part,
+  basis,
+  warranty_kind,
+  formosan,
+  damage_left,
+  preventive,
+  owner_signature,
+  cancellation
+};
+struct ItemRule : Placed {
+  Field<AgreementItem> item;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+struct AgreementRule : Placed {
+  Field<Datum<int>> within_days;     ///< from the beginning of treatment
+  Field<Datum<bool>> with_report;    ///< a treatment made with the report has agreement and warranty attached to it
+  Field<Datum<bool>> fungus_notice;  ///< a fungicide follows a written notice with the readings
+  Field<Datum<Length>> letters;      ///< least height of the letters that state the kind of warranty on page 1
+  ListOf<ItemRule> items;
+  static const yaml::Block& block();
+};
+/// A notice that is put up where the next inspector finds it.
+struct NoticeRule : Placed {
+  Field<Datum<Length>> wide, high;
+  Field<Datum<int>> years;  ///< for which it lasts
+  Field<Datum<std::string>> where;
+  static const yaml::Block& block();
+};
+/// Treatment free of charge when live termites are found within so many days.
+enum class CountedFrom { inspection, issue };
+struct FreeTreatment : Placed {
+  Field<int> days;
+  Field<CountedFrom> from;
+  Field<bool> at_most;  ///< yes, when a longer promise is forbidden
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
+/// How long after treatment active beetles oblige the company, and how soon it comes.
+struct BeetleRule : Placed {
+  Field<Datum<int>> months, days;
+  static const yaml::Block& block();
+};
+struct InvoiceRule : Placed {
+  Field<Datum<bool>> names_veteran;
+  Field<Datum<Date>> veteran_pays_from;  ///< before that day the veteran may not pay the inspection
+  static const yaml::Block& block();
+};
+
 struct Form : Placed {
   Field<int> format;
   Field<std::string> id, name, edition;
@@ -116,6 +201,14 @@ struct Form : Placed {
   Field<Datum<Partial>> partial;
   Field<Datum<bool>> estimate_apart;       ///< the estimate may not stand in the packet with the findings
   Field<Datum<std::string>> cancellation;  ///< what the buyer is told of cancelling, in our words
+  Field<Datum<int>> cancellation_days;
+  ListOf<Keep> keep;
+  Field<AgreementRule> agreement;
+  Field<NoticeRule> notice;
+  Field<FreeTreatment> free_treatment;
+  Field<BeetleRule> beetles;
+  Field<InvoiceRule> invoice;
+  Field<Datum<std::string>> poison_center, locate_line;  ///< telephone numbers for the crew
   ListOf<RuleUse> rules;
   ListOf<ActiveTest> active_tests;
   ListOf<LooseWord> loose_words;
@@ -250,6 +343,48 @@ struct Words<WoodKind> {
 template <>
 struct Words<Partial> {
   static constexpr auto words = std::to_array<std::string_view>({"allowed", "waiver", "forbidden"});
+};
+template <>
+struct Words<KeptPaper> {
+  static constexpr auto words = std::to_array<std::string_view>({"report", "agreement", "waiver", "record"});
+};
+template <>
+struct Words<KeptFrom> {
+  static constexpr auto words = std::to_array<std::string_view>({"issue", "expiration", "treatment"});
+};
+template <>
+struct Words<CountedFrom> {
+  static constexpr auto words = std::to_array<std::string_view>({"inspection", "issue"});
+};
+template <>
+struct Words<AgreementItem> {
+  static constexpr auto words = std::to_array<std::string_view>({"inspection",
+                                                                 "location",
+                                                                 "owner",
+                                                                 "company",
+                                                                 "license",
+                                                                 "signature",
+                                                                 "diagram",
+                                                                 "water sources",
+                                                                 "visible evidence",
+                                                                 "active or inactive",
+                                                                 "damaged timbers",
+                                                                 "treated and not treated",
+                                                                 "bait devices",
+                                                                 "moisture readings",
+                                                                 "period",
+                                                                 "organism",
+                                                                 "reinspection",
+                                                                 "retreatment",
+                                                                 "price",
+                                                                 "covered part",
+                                                                 "basis",
+                                                                 "warranty kind",
+                                                                 "Formosan coverage",
+                                                                 "damage left",
+                                                                 "preventive statement",
+                                                                 "owner signature",
+                                                                 "cancellation"});
 };
 template <>
 struct Words<Takes> {

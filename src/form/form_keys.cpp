@@ -24,6 +24,7 @@ template struct Datum<Length>;
 template struct Datum<Ratio>;
 template struct Datum<Percent>;
 template struct Datum<int>;
+template struct Datum<Date>;
 template struct Datum<bool>;
 template struct Datum<std::string>;
 template struct Datum<Money>;
@@ -117,6 +118,83 @@ const Block& Unread::block() {
   return made;
 }
 
+const Block& Keep::block() {
+  static const Key rows[] = {
+      key<&Keep::paper>("paper", always, "report, agreement, waiver or record"),
+      key<&Keep::years>("years", always, "how many"),
+      key<&Keep::from>("from", always, "issue, expiration or treatment"),
+      key<&Keep::warranty_life>("or warranty life", never, "yes, when it is kept as long as the warranty lives"),
+      key<&Keep::cite>("cite", always, "where it is written"),
+      key<&Keep::status>("status", always, "how far it was verified"),
+  };
+  static const Block made{"a paper to keep", rows};
+  return made;
+}
+
+const Block& ItemRule::block() {
+  static const Key rows[] = {
+      key<&ItemRule::item>("item", always, "what the agreement has to hold"),
+      key<&ItemRule::cite>("cite", always, "where it is written"),
+      key<&ItemRule::status>("status", always, "how far it was verified"),
+  };
+  static const Block made{"an item of an agreement", rows};
+  return made;
+}
+
+const Block& AgreementRule::block() {
+  static const Key rows[] = {
+      key<&AgreementRule::within_days>("within days", never, "days from the beginning of treatment to the agreement"),
+      key<&AgreementRule::with_report>("goes with report", never, "yes, when it is attached to the report"),
+      key<&AgreementRule::fungus_notice>("fungicide notice", never, "yes, when a fungicide follows a written notice"),
+      key<&AgreementRule::letters>("warranty letters", never,
+                                   "least height of letters that state the kind of warranty"),
+      key<&AgreementRule::items>("items", never, "what it has to hold"),
+  };
+  static const Block made{"an `agreement` rule", rows};
+  return made;
+}
+
+const Block& NoticeRule::block() {
+  static const Key rows[] = {
+      key<&NoticeRule::wide>("wide", always, "least width"),
+      key<&NoticeRule::high>("high", always, "least height"),
+      key<&NoticeRule::years>("years", never, "for which it lasts"),
+      key<&NoticeRule::where>("where", never, "where it is put up"),
+  };
+  static const Block made{"a `posted notice` rule", rows};
+  return made;
+}
+
+const Block& FreeTreatment::block() {
+  static const Key rows[] = {
+      key<&FreeTreatment::days>("days", always, "for which it is promised"),
+      key<&FreeTreatment::from>("from", always, "inspection or issue"),
+      key<&FreeTreatment::at_most>("at most", never, "yes, when a longer promise is forbidden"),
+      key<&FreeTreatment::cite>("cite", always, "where it is written"),
+      key<&FreeTreatment::status>("status", always, "how far it was verified"),
+  };
+  static const Block made{"a `free treatment` rule", rows};
+  return made;
+}
+
+const Block& BeetleRule::block() {
+  static const Key rows[] = {
+      key<&BeetleRule::months>("months", always, "after treatment"),
+      key<&BeetleRule::days>("days", always, "after the written notice"),
+  };
+  static const Block made{"a `beetle retreatment` rule", rows};
+  return made;
+}
+
+const Block& InvoiceRule::block() {
+  static const Key rows[] = {
+      key<&InvoiceRule::names_veteran>("names veteran", never, "yes, when the invoice names veteran and property"),
+      key<&InvoiceRule::veteran_pays_from>("veteran pays from", never, "the first day on which the veteran may pay"),
+  };
+  static const Block made{"an `invoice` rule", rows};
+  return made;
+}
+
 const Block& Form::block() {
   static const Key rows[] = {
       key<&Form::format>("format", always, "1"),
@@ -131,6 +209,15 @@ const Block& Form::block() {
       key<&Form::partial>("partial treatment", never, "allowed, with a waiver, or forbidden"),
       key<&Form::estimate_apart>("estimate apart", never, "yes, when findings and estimate may not be one paper"),
       key<&Form::cancellation>("cancellation", never, "what the buyer is told of cancelling"),
+      key<&Form::cancellation_days>("cancellation days", never, "days within which a contract can be cancelled"),
+      key<&Form::keep>("keep", never, "papers that are kept, and how long"),
+      key<&Form::agreement>("agreement", never, "what an agreement has to hold, and by when it is signed"),
+      key<&Form::notice>("posted notice", never, "the notice that is put up after inspection or treatment"),
+      key<&Form::free_treatment>("free treatment", never, "days within which treatment is free of charge"),
+      key<&Form::beetles>("beetle retreatment", never, "how long active beetles oblige the company"),
+      key<&Form::invoice>("invoice", never, "what an invoice names"),
+      key<&Form::poison_center>("poison center", never, "telephone number for first aid"),
+      key<&Form::locate_line>("locate line", never, "telephone number for the marking of lines"),
       key<&Form::rules>("rules", never, "rules that this state switches on"),
       key<&Form::active_tests>("active tests", never, "what a call of active has to rest on"),
       key<&Form::loose_words>("loose words", never, "words that no sentence of a paper may hold"),

@@ -118,8 +118,8 @@ void TemplateReader::sheet(pugi::xml_node node) {
   Element e(text_, node);
   const auto size = e.choice<Sheet>("size", sheets, sheets[0].second);
   SheetStyle& s = t_.sheet;
-  s.width = size.width;
-  s.height = size.height;
+  s.width = e.length("width", size.width);
+  s.height = e.length("height", size.height);
   s.top = e.length("top");
   s.bottom = e.length("bottom");
   s.left = e.length("left");

@@ -16,12 +16,13 @@ bool does_none(const Papers& papers, const Work& work) {
   return method && method->takes && *method->takes == Takes::nothing;
 }
 
-/// The options in which nothing but `none` answers a finding; a line whose method is unknown may treat it.
+/// The options in which nothing but `none` answers a finding, and nobody has signed for it; a line whose method is
+/// unknown may treat it.
 std::vector<const Offer*> waved_through(const Papers& papers, const std::vector<Offer>& all, const Finding& f) {
   std::vector<const Offer*> out;
   for (const Offer& offer : all) {
     const auto lines = offer.answering(f);
-    const auto none = [&](const Work* w) { return does_none(papers, *w); };
+    const auto none = [&](const Work* w) { return does_none(papers, *w) && !waived(*w); };
     if (offer.whole && !lines.empty() && std::all_of(lines.begin(), lines.end(), none)) out.push_back(&offer);
   }
   return out;
@@ -58,6 +59,25 @@ void past_unanswered(const Papers& papers, const RuleUse& use, Faults& faults) {
                 "until it is treated no paper may call the house free of termites, or them inactive" + cited(use.cite),
                 "answer " + said(f) + " by a line that treats",
                 {{waved.front()->answering(f).front()->does.at, "this line answers it"}}});
+  }
+}
+
+void live_left(const Papers& papers, Faults& faults) {
+  const auto all = offers(papers, faults);
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    const bool active = f.kind && *f.kind == FindingKind::evidence &&
+                        ((f.state && *f.state == State::active) || f.live_seen.value_or(false));
+    if (!active) continue;
+    const auto waved = waved_through(papers, all, f);
+    if (waved.empty()) continue;
+    faults.add({Rule::live_left,
+                first_of({f.state.at, f.live_seen.at}),
+                said(f) + " is active, and nothing is done about it" +
+                    (waved.size() < all.size() ? waved.front()->where : std::string()),
+                "insects go on eating the house that the paper is about",
+                "answer it by a line that treats, or add the owner's signed refusal as `waiver: {by: ..., on: ..., "
+                "because: ...}`",
+                {{waved.front()->answering(f).front()->does.at, "this line leaves it"}}});
   }
 }
 

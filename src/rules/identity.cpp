@@ -146,6 +146,8 @@ void license_lapsed(const Papers& papers, Faults& faults) {
 }
 
 void no_official_sheet(const Papers& papers, Faults& faults) {
+  // What the crew works by and what is billed states nothing on insects.
+  if (papers.wanted == Wanted::work_order || papers.wanted == Wanted::invoice) return;
   const Case& c = papers.basis.c;
   const auto& rule = papers.basis.form.official_sheet;
   if (!rule || !rule->name || c.official_sheet.written() || !c.facts || !c.facts->purpose) return;

@@ -9,9 +9,10 @@ void each(const Papers& papers, Speaks speaks) {
   for (const PhotoUse& use : photos_of(papers.basis.c)) {
     if (!use.photo->file) continue;
     const auto known = papers.photos.find(*use.photo->file);
-    const std::string who = use.finding           ? said(*use.finding)
-                            : use.structure->name ? quoted(*use.structure->name)
-                                                  : "a structure";
+    const std::string who = use.finding                            ? said(*use.finding)
+                            : use.applied                          ? "the treatment record"
+                            : use.structure && use.structure->name ? quoted(*use.structure->name)
+                                                                   : "a structure";
     if (known != papers.photos.end()) speaks(who, *use.photo, known->second);
   }
 }

@@ -18,6 +18,9 @@ struct PhotoState {
   std::optional<photo::Header> header;
 };
 
+/// The paper that is to be made, where a rule asks more of one than of another.
+enum class Wanted { packet, agreement, work_order, record, invoice, certificate };
+
 /// Everything a rule may look at. A rule reads; it never edits.
 struct Papers {
   const Basis& basis;
@@ -25,6 +28,8 @@ struct Papers {
   const std::vector<Estimate>& estimates;
   std::map<std::string, PhotoState> photos;  ///< by the path that the case file gives
   std::optional<Date> today;                 ///< only when the person gave one
+  Wanted wanted = Wanted::packet;
+  const Treatment* chosen = nullptr;  ///< of the option that a paper after the estimate is made for
 };
 
 /// Runs every CHECK rule that does not belong to measuring, planning or pricing (those report while they work).

@@ -60,6 +60,8 @@ class Reader {
       one.form = after(line, "FORM ");
     } else if (line.starts_with("TODAY ")) {
       one.today = after(line, "TODAY ");
+    } else if (line.starts_with("PAPER ")) {
+      one.paper = after(line, "PAPER ");
     } else if (line.starts_with("RUN ")) {
       one.run = after(line, "RUN ");
     } else if (line.starts_with("PHOTO ")) {

@@ -7,6 +7,7 @@
 //   - text that stands in the file exactly once
 //   + text that takes its place (none: it is taken out); an empty line parts two changes
 //   FORM us-sc, PHOTO path missing|broken|WIDTHxHEIGHT, TODAY 2026-03-01
+//   PAPER agreement|work order|record|invoice|certificate      the paper asked for; the packet when not said
 //   RUN check case.yaml       the program itself is run, because no other way leads there
 //   SAYS                      and then every fault; nothing when the papers are sound
 #pragma once
@@ -25,7 +26,7 @@ struct WorkedCase {
   std::string name;
   std::vector<std::string> notes;  ///< the comment lines above it
   std::vector<WorkedChange> changes;
-  std::string form, today, run;
+  std::string form, today, run, paper;
   std::vector<std::pair<std::string, std::string>> photos;  ///< path and state
   std::string says;
 };

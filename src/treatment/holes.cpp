@@ -48,6 +48,8 @@ struct Voids {
     const auto runs = chains(s, hollow, Along::outside);
     Run run = of(RunKind::void_walls, total(runs), holes(runs, spacing));
     run.stretches = joined(hollow);
+    const auto middle = [](const Wall& wall, Length) { return -Length{wall.thick.value_or(Length{}).sixteenths / 2}; };
+    put_along(run, s, runs, spacing, middle, {});
     p.add(task, s, std::move(run));
   }
 
@@ -68,8 +70,10 @@ struct Voids {
       if (whole) length = one.clear;
       if (length <= Length{}) continue;
       run.length += length;
-      run.holes += holes_of(length, spacing, false);
+      const int count = holes_of(length, spacing, false);
+      run.holes += count;
       run.names.push_back(one.facts->name.value_or(""));
+      drill(run, one, near, i, whole, count);
       if (whole) run.partitions.push_back({i, {}, plain_length(one)});
       for (const PartitionStretch& stretch : near.partitions)
         if (!whole && stretch.partition == i) run.partitions.push_back(stretch);
@@ -78,6 +82,21 @@ struct Voids {
     run.exact_gallons = linear_gallons(run.length, run.rate);
     run.working = hole_working(run);
     p.add(task, s, std::move(run));
+  }
+
+  /// Evenly over the whole of a partition, or over what of it lies near.
+  void drill(Run& run, const SurveyedPartition& one, const Near& near, std::size_t index, bool whole, int count) const {
+    const Point from = *one.facts->from, to = *one.facts->to;
+    const Length all = plain_length(one);
+    Length a, b = all;
+    for (const PartitionStretch& stretch : near.partitions)
+      if (!whole && stretch.partition == index) a = stretch.a, b = std::min(stretch.b, all);
+    const auto at = [&](Length l) {
+      const std::int64_t share = std::max<std::int64_t>(1, all.sixteenths);
+      return Point{{from.x.sixteenths + (to.x - from.x).sixteenths * l.sixteenths / share},
+                   {from.y.sixteenths + (to.y - from.y).sixteenths * l.sixteenths / share}};
+    };
+    put_between(run, at(a), at(b), count, one.facts->name.value_or(""));
   }
 
   void piers() const {
@@ -94,6 +113,10 @@ struct Voids {
     }
     if (hollow.empty()) return;
     Run run = of(RunKind::void_piers, round, count);
+    for (const int number : hollow) {
+      const Pier& pier = *s.pier(number);
+      put_round(run, pier.middle, {pier.width, pier.depth}, holes_of(pier.perimeter(), spacing, true), number, {});
+    }
     run.count = static_cast<int>(hollow.size());
     run.piers = hollow;
     p.add(task, s, std::move(run));
@@ -109,6 +132,7 @@ struct Voids {
       run.length += round;
       run.holes += holes_of(round, spacing, true);
       run.names.push_back(*c.name);
+      if (c.at_point) put_round(run, *c.at_point, *c.size, holes_of(round, spacing, true), 0, *c.name);
     }
     if (run.names.empty()) return;
     run.count = static_cast<int>(run.names.size());
@@ -172,6 +196,9 @@ struct Slabs {
     run.within = from_within;
     run.length = total(runs);
     run.holes = holes(runs, spacing);
+    const auto outside = [](const Wall&, Length from_wall) { return from_wall; };
+    const auto inside = [](const Wall& wall, Length from_wall) { return -(wall.thick.value_or(Length{}) + from_wall); };
+    put_along(run, s, runs, spacing, from_within ? +inside : +outside, p.limit(&Limits::slab_hole_from_wall));
     put(std::move(run));
   }
 
@@ -220,13 +247,16 @@ struct Slabs {
       to.point = *mark->to;
       const Length length = distance(s, from, to).value_or(Length{});
       joints.length += length;
-      joints.holes += holes_of(length, spacing, false);
+      const int count = holes_of(length, spacing, false);
+      joints.holes += count;
       joints.names.push_back(*mark->name);
+      put_between(joints, *mark->at_point, *mark->to, count, *mark->name);
     }
     for (const Mark* mark : p.marks_of(*task.work, s, MarkKind::pipe)) {
       ++pipes.holes;
       pipes.length += spacing;  // one hole has the share of one spacing
       pipes.names.push_back(*mark->name);
+      if (mark->at_point) pipes.hole_at.push_back({*mark->at_point, 0, 0, *mark->name});
     }
     if (!joints.names.empty()) put(std::move(joints));
     if (!pipes.names.empty()) put(std::move(pipes));

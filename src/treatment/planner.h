@@ -89,6 +89,35 @@ enum class Along { outside, inside };
 [[nodiscard]] std::vector<Chain> chains(const SurveyedStructure& s, const std::vector<Stretch>& stretches, Along along);
 [[nodiscard]] Length total(const std::vector<Chain>& all);
 [[nodiscard]] int holes(const std::vector<Chain>& all, Length spacing);
+/// Calls f(wall, length along it) for `count` places spread evenly over a chain; of an open one the first and the last
+/// lie at its ends.
+template <class F>
+void spread(const SurveyedStructure& s, const Chain& chain, int count, F f) {
+  const int shares = chain.closed ? count : count - 1;
+  Length whole;  // an inside face is shorter than the stretches of its walls
+  for (const Stretch& stretch : chain.stretches) whole += stretch.length();
+  for (int i = 0; i < count; ++i) {
+    Length left{shares > 0 ? whole.sixteenths * i / shares : 0};
+    Point at = chain.begin;
+    for (const Stretch& stretch : chain.stretches) {
+      const Wall& wall = *s.wall(stretch.wall);
+      const bool forward = along(wall, stretch.a) == at;
+      if (left <= stretch.length() || &stretch == &chain.stretches.back()) {
+        const Length on = std::min(left, stretch.length());
+        f(wall, forward ? stretch.a + on : stretch.b - on);
+        break;
+      }
+      left -= stretch.length();
+      at = along(wall, forward ? stretch.b : stretch.a);
+    }
+  }
+}
+// hole_points.cpp: where the holes of a run are drilled. As many points are put as there are holes.
+/// Along walls, `out` of their outside line (negative: toward the inside).
+void put_along(Run& run, const SurveyedStructure& s, const std::vector<Chain>& chains, Length spacing,
+               Length (*out)(const Wall&, Length), Length from_wall);
+void put_round(Run& run, Point middle, const Size& size, int count, int pier, const std::string& name);
+void put_between(Run& run, Point from, Point to, int count, const std::string& name);
 /// Length of a stretch on the inside face: a whole wall is shorter inside than outside, a piece is as long as it was
 /// typed.
 [[nodiscard]] Length inside_of(const Wall& wall, const Stretch& stretch);

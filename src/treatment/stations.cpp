@@ -6,26 +6,6 @@
 namespace soundsill::planning {
 namespace {
 
-/// Evenly along a chain; of an open one the first and the last stand at its ends, so that only paving lies between two
-/// chains.
-void place(const SurveyedStructure& s, const Chain& chain, int count, std::vector<Point>& points) {
-  const int shares = chain.closed ? count : count - 1;
-  for (int i = 0; i < count; ++i) {
-    Length left{shares > 0 ? chain.length.sixteenths * i / shares : 0};
-    Point at = chain.begin;
-    for (const Stretch& stretch : chain.stretches) {
-      const Wall& wall = *s.wall(stretch.wall);
-      const bool forward = along(wall, stretch.a) == at;
-      if (left <= stretch.length()) {
-        points.push_back(along(wall, forward ? stretch.a + left : stretch.b - left));
-        break;
-      }
-      left -= stretch.length();
-      at = along(wall, forward ? stretch.b : stretch.a);
-    }
-  }
-}
-
 std::string said(const std::vector<Chain>& open, Length spacing) {
   std::string out;
   for (const Chain& c : open)
@@ -55,7 +35,7 @@ void Planner::stations(Task& task, const SurveyedStructure& s) {
   for (const Chain& chain : open) {
     const int count = stations_of(chain.length, spacing, chain.closed);
     run.count += count;
-    place(s, chain, count, run.points);
+    spread(s, chain, count, [&](const Wall& wall, Length at) { run.points.push_back(along(wall, at)); });
     run.stretches.insert(run.stretches.end(), chain.stretches.begin(), chain.stretches.end());
   }
   if (run.count == 0) return;

@@ -53,6 +53,13 @@ enum class RunKind {
 /// Work through holes of one diameter.
 [[nodiscard]] constexpr bool is_drilled(RunKind kind) { return kind >= RunKind::void_walls && kind <= RunKind::pipes; }
 
+/// Where a hole is drilled: on the plan, and on which wall or pier or named thing.
+struct Hole {
+  Point at;
+  int wall = 0, pier = 0;
+  std::string name;
+};
+
 /// One run of work of one method at one depth. Gallons are rounded once, to a tenth, and only then summed; `working`
 /// shows how, as an expression that gives the printed figure, and `sources` where each number comes from.
 struct Run {
@@ -89,6 +96,7 @@ struct Run {
   int rod_holes = 0;
   std::vector<Stretch> gaps;  ///< of stations: where paving leaves none
   std::vector<Point> points;  ///< of stations: where each stands along the wall
+  std::vector<Hole> hole_at;  ///< of drilled work, one for each of `holes`
   Ratio pump_seconds;         ///< at the flow of its tips
   Ratio minutes;              ///< of one person, pumping included
   bool timed = false;         ///< every pace and flow it needs is known

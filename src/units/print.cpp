@@ -109,5 +109,9 @@ int days_between(const Date& a, const Date& b) {
 }
 
 Date plus_days(const Date& a, int days) { return {std::chrono::sys_days(a.day) + std::chrono::days(days)}; }
+Date plus_months(const Date& a, int months) {
+  const auto later = a.day + std::chrono::months(months);
+  return {later.ok() ? later : std::chrono::year_month_day(later.year() / later.month() / std::chrono::last)};
+}
 
 }  // namespace soundsill

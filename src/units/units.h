@@ -60,6 +60,8 @@ struct Date {
 /// Days from `a` to `b`; negative when `b` is earlier.
 [[nodiscard]] int days_between(const Date& a, const Date& b);
 [[nodiscard]] Date plus_days(const Date& a, int days);
+/// The same day of a later month; the month's last day where it has no such day: January 31 + 1 = February 28 or 29.
+[[nodiscard]] Date plus_months(const Date& a, int months);
 
 struct TimeOfDay {
   int minutes = 0;  ///< after midnight

@@ -45,6 +45,7 @@ struct CaseTexts {
   std::string trade_yaml = file_text("forms/trade.yaml");
   std::map<std::string, PhotoState> photos = {};  ///< by the path that the case gives; others are not looked at
   std::optional<Date> today = {};
+  Wanted wanted = Wanted::packet;
 };
 
 /// One case, as far as its stages could take it. Stages point into each other, so it stays where it was made.
@@ -62,7 +63,7 @@ class CaseRun {
   std::vector<Estimate> estimates;
 
   /// Reads, measures, plans and prices.
-  explicit CaseRun(CaseTexts texts) : photos_(std::move(texts.photos)), today_(texts.today) {
+  explicit CaseRun(CaseTexts texts) : photos_(std::move(texts.photos)), today_(texts.today), wanted_(texts.wanted) {
     c = read_case(sources.add("case.yaml", std::move(texts.case_yaml)), faults);
     company = read_company(sources.add("company.yaml", std::move(texts.company_yaml)), faults);
     form = read_form(sources.add("form.yaml", std::move(texts.form_yaml)), faults);
@@ -82,7 +83,7 @@ class CaseRun {
 
   /// Runs every rule over the papers, and sorts what all stages had to say.
   void check_rules() {
-    if (basis) check(Papers{*basis, treatments, estimates, photos_, today_}, faults);
+    if (basis) check(Papers{*basis, treatments, estimates, photos_, today_, wanted_}, faults);
     faults.sort();
   }
 
@@ -98,6 +99,7 @@ class CaseRun {
 
   std::map<std::string, PhotoState> photos_;
   std::optional<Date> today_;
+  Wanted wanted_;
 };
 
 /// Faults as a terminal shows them, but without numbers of lines and columns: these change with every edit above them,

@@ -222,3 +222,24 @@ TEST_CASE("a paper in another language says that English counts, and marks what 
 TEST_CASE("braces in what a person typed stay as typed") {
   CHECK(english().say(Word::in_number, {{"number", "{number} {x}"}}) == "with no. {number} {x}");
 }
+
+TEST_CASE("every statement says on which visit it was seen") {
+  CaseTexts texts = base();
+  const std::string first =
+      "  - {id: visit 1, date: 2026-03-05, from: \"9:10\", to: \"10:35\", weather: dry, tools: [probe, moisture "
+      "meter]}\n";
+  texts.case_yaml = edited(texts.case_yaml, first,
+                           first +
+                               "  - {id: visit 2, date: 2026-04-02, for: reinspection, weather: dry}\n"
+                               "  - {id: visit 3, date: 2026-05-04, for: reinspection, weather: dry}\n");
+  texts.case_yaml =
+      edited(texts.case_yaml, "    condition: damp wood\n", "    condition: damp wood\n    seen on: visit 2\n");
+  const CaseRun run(std::move(texts));
+  const std::string words = all_words(section(packet_of(run), "summary")->blocks);
+  CHECK(words.find("On March 5, 2026 we saw live subterranean termites in 1 place and damaged wood in 1 place.") !=
+        std::string::npos);
+  CHECK(words.find("On April 2, 2026 we saw 1 condition that invites insects or decay.") != std::string::npos);
+  CHECK(words.find("On May 4, 2026 we looked again and wrote down no new finding.") != std::string::npos);
+  CHECK(words.find("seen on April 2, 2026") != std::string::npos);
+  CHECK(words.find("seen on May 4, 2026") == std::string::npos);
+}

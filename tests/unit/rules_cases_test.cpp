@@ -32,6 +32,13 @@ std::string* file_of(CaseTexts& texts, const std::string& name) {
                                   : &texts.case_yaml;
 }
 
+Wanted wanted(const std::string& paper) {
+  constexpr std::string_view names[] = {"packet", "agreement", "work order", "record", "invoice", "certificate"};
+  const auto found = std::find(std::begin(names), std::end(names), paper);
+  if (found == std::end(names)) throw std::runtime_error("no paper is called " + paper);
+  return static_cast<Wanted>(found - std::begin(names));
+}
+
 CaseTexts texts_of(const WorkedCase& one) {
   CaseTexts texts = base();
   if (!one.form.empty()) texts.form_yaml = file_text("forms/" + one.form + ".yaml");
@@ -41,6 +48,7 @@ CaseTexts texts_of(const WorkedCase& one) {
   }
   for (const auto& [path, state] : one.photos) texts.photos[path] = photo_state(state);
   if (!one.today.empty()) texts.today = read_date(one.today);
+  if (!one.paper.empty()) texts.wanted = wanted(one.paper);
   return texts;
 }
 

@@ -1,4 +1,4 @@
-#include "cli/output.h"
+#include "cli/twin.h"
 
 #include "html/html.h"
 #include "pdf/pdf.h"

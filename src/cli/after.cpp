@@ -1,0 +1,260 @@
+// The papers after the estimate, and what comes due over many cases.
+#include <algorithm>
+#include <chrono>
+#include <deque>
+
+#include "cli/output.h"
+#include "cli/walk.h"
+#include "document/papers.h"
+#include "listing/listing.h"
+#include "listing/renewals.h"
+
+namespace soundsill::cli {
+namespace {
+
+struct AfterPaper {
+  Wanted wanted;
+  const char* template_name;
+  const char* file;
+  document::Document (*make)(const document::PacketInput&);
+};
+constexpr AfterPaper papers[] = {
+    {Wanted::work_order, "work-order", "work-order.pdf", &document::work_order},
+    {Wanted::agreement, "paper", "agreement.pdf", &document::agreement},
+    {Wanted::record, "paper", "record.pdf", &document::record},
+    {Wanted::invoice, "paper", "invoice.pdf", &document::invoice},
+    {Wanted::certificate, "paper", "certificate.pdf", &document::certificate},
+};
+
+const AfterPaper& paper_of(Wanted wanted) {
+  return *std::find_if(std::begin(papers), std::end(papers), [&](const AfterPaper& p) { return p.wanted == wanted; });
+}
+
+/// What a paper is made of: the chosen option alone.
+struct Chosen {
+  std::vector<Treatment> treatments;
+  std::vector<Estimate> estimates;
+  document::PacketInput input;
+
+  Chosen(const Loaded& loaded, const Shared& shared, const Treatment* chosen, bool draft)
+      : input{*loaded.basis, treatments, estimates, *shared.words,
+              loaded.photos, draft,      false,     shared.english ? &*shared.english : nullptr} {
+    for (std::size_t i = 0; i < loaded.treatments.size() && i < loaded.estimates.size(); ++i)
+      if (&loaded.treatments[i] == chosen) {
+        treatments.push_back(loaded.treatments[i]);
+        estimates.push_back(loaded.estimates[i]);
+      }
+  }
+  Chosen(const Chosen&) = delete;
+  Chosen& operator=(const Chosen&) = delete;
+};
+
+std::string draft_name(const char* file) {
+  const std::string name = file;
+  return name.substr(0, name.size() - 4) + "-draft.pdf";
+}
+
+/// The option named on the command line has to be one of the case.
+bool known_option(const Loaded& loaded, const std::string& option) {
+  if (option.empty() || loaded.treatments.empty()) return true;
+  std::vector<std::string_view> ids;
+  for (const Treatment& t : loaded.treatments) ids.emplace_back(t.id);
+  if (std::find(ids.begin(), ids.end(), option) != ids.end()) return true;
+  put(stderr,
+      safe_for_terminal("soundsill: `" + option + "` is no option of this case; name " + yaml::listed(ids) + "\n"));
+  return false;
+}
+
+/// The sheet as large as the form asks, where it asks for more than the template has.
+page::Template enlarged(page::Template look, const Form& form) {
+  if (!form.notice) return look;
+  const auto points = [](const Field<Datum<Length>>& length) {
+    return length && length->value ? static_cast<page::Milli>(length->value->sixteenths * 72'000 / 16) : 0;
+  };
+  look.sheet.width = std::max(look.sheet.width, points(form.notice->wide));
+  look.sheet.height = std::max(look.sheet.height, points(form.notice->high));
+  return look;
+}
+
+/// Where the notice goes: as named, else beside the record where the form asks for one.
+std::string notice_path(const Request& request, const Loaded& loaded, const std::string& record) {
+  const bool asked = loaded.form && loaded.form->value && loaded.form->value->notice;
+  if (!request.notice.empty() || record == "-" || !asked) return request.notice;
+  const auto dot = record.rfind(".pdf");
+  return record.substr(0, dot == std::string::npos ? record.size() : dot) + "-notice.pdf";
+}
+
+/// A paper laid out and written; photos are reduced until the template's aim is met.
+Made made_of(Loaded& loaded, const Shared& shared, const document::Document& paper, const page::Template& look,
+             const Request& request) {
+  page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults);
+  pdf::Options options;
+  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
+  options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
+  Made made{pages.subject, pdf::write(pages, options)};
+  for (std::size_t step = 1; made.bytes.size() > look.file.aim && page::lighten(pages, paper, look, step); ++step)
+    made.bytes = pdf::write(pages, options);
+  return made;
+}
+
+}  // namespace
+
+ExitStatus after_paper(const Request& request, Wanted wanted) {
+  const DiskFiles files;
+  Shared shared;
+  const AfterPaper& paper = paper_of(wanted);
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  Shelf shelf(files);
+  Loaded loaded;
+  Where where = request.where;
+  where.wanted = wanted;
+  load_case(loaded, request.cases.front(), shared, where, files, shelf, PhotoCheck::whole);
+  if (!known_option(loaded, where.option)) return ExitStatus::usage;
+  std::vector<std::pair<std::string, Made>> out;
+  const std::string path = !request.output.empty()
+                               ? request.output
+                               : join_path(loaded.folder, request.draft ? draft_name(paper.file) : paper.file);
+  const std::string notice = wanted == Wanted::record ? notice_path(request, loaded, path) : std::string();
+  auto look = load_look(shared, request.where, paper.template_name, files);
+  auto notice_look =
+      notice.empty() ? std::optional<page::Template>() : load_look(shared, request.where, "notice", files);
+  if (!look || (!notice.empty() && !notice_look)) {
+    print_faults(stderr, shared.faults, request.color);
+    return ExitStatus::usage;
+  }
+  if (loaded.basis && loaded.c->facts && (request.draft || !stops(loaded.faults, request.strict))) {
+    const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments, where.option);
+    const Chosen chosen(loaded, shared, t, request.draft);
+    if (t || wanted == Wanted::invoice) {
+      const document::Document made = paper.make(chosen.input);
+      if (wanted == Wanted::agreement) document::check_items(chosen.input, made, loaded.faults);
+      out.emplace_back(path, made_of(loaded, shared, made, *look, request));
+      if (notice_look)
+        out.emplace_back(
+            notice, page::lay_out(document::posted_notice(chosen.input), enlarged(*notice_look, *loaded.form->value),
+                                  shared.faces, loaded.faults));
+      loaded.faults.sort();
+    }
+  }
+  print_faults(stderr, loaded.faults, request.color);
+  ExitStatus status = verdict(loaded, request.strict);
+  if (out.empty() || (!request.draft && status != ExitStatus::fine)) {
+    put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
+    return status;
+  }
+  for (const auto& [to, bytes] : out) status = worse(status, write_paper(request, bytes, to, shared, files, status));
+  return status;
+}
+
+namespace {
+
+Date clock() {
+  const auto now = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+  return {std::chrono::year_month_day(now)};
+}
+
+std::string address_of(const Case& c) {
+  if (!c.property || !c.property->address) return {};
+  const Address& a = *c.property->address;
+  std::string out = a.street.value_or("");
+  if (a.city) out += ", " + *a.city;
+  if (a.state) out += ", " + *a.state;
+  if (a.zip) out += " " + a.zip->text;
+  return out;
+}
+
+/// Cases of the run with what comes due in each, in the order they were found.
+struct Office {
+  std::deque<Loaded> cases;
+  std::deque<Chosen> chosen;
+  std::vector<listing::Renewal> due;
+  std::vector<const Chosen*> of;  ///< alongside `due`
+};
+
+ExitStatus write_letters(const Request& request, const Office& office, const Shared& shared_in, Shared& shared,
+                         const Files& files, Date today, ExitStatus status) {
+  const auto look = load_look(shared, request.where, "letter", files);
+  if (!look) {
+    print_faults(stderr, shared.faults, request.color);
+    return ExitStatus::usage;
+  }
+  if (office.due.empty()) {
+    put(stderr, "soundsill: nothing comes due; no letters written\n");
+    return status;
+  }
+  std::vector<std::size_t> order(office.due.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return office.due[a].due.on < office.due[b].due.on; });
+  std::vector<document::Letter> all;
+  for (const std::size_t i : order) all.push_back({&office.of[i]->input, office.due[i].due});
+  const auto letters = document::letters(*shared_in.words, office.of.front()->input.basis.company, all, today);
+  Loaded none;  // letters belong to no case alone
+  const Made made = made_of(none, shared, letters, *look, request);
+  print_faults(stderr, none.faults, request.color);
+  if (none.faults.errors() > 0) return worse(status, ExitStatus::faults);
+  return worse(status, write_paper(request, made, request.letters, shared, files, status));
+}
+
+}  // namespace
+
+ExitStatus renew(const Request& request) {
+  const DiskFiles files;
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  const Date today = request.where.today.value_or(clock());
+  const Date from = request.from.value_or(today);
+  const Date to = request.to.value_or(plus_months(from, request.months));
+  if (to < from) {
+    put(stderr, "soundsill: --to lies before --from\n");
+    return ExitStatus::usage;
+  }
+  Walk walk(request.cases);
+  Shelf shelf(files);
+  std::size_t found = 0;
+  Office office;
+  ExitStatus worst = ExitStatus::fine;
+  while (const auto next = walk.next()) {
+    const std::string& path = *next;
+    ++found;
+    Loaded& loaded = office.cases.emplace_back();
+    load_case(loaded, path, shared, request.where, files, shelf, PhotoCheck::none);
+    if (loaded.faults.errors() > 0) print_faults(stderr, loaded.faults, request.color);
+    worst = worse(worst, verdict(loaded, request.strict));
+    if (!loaded.basis) continue;
+    const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments);
+    if (!t) continue;
+    const auto due = due_between(*loaded.basis, *t, from, to);
+    if (due.empty()) continue;
+    const Chosen& chosen = office.chosen.emplace_back(loaded, shared, t, false);
+    const auto& facts = loaded.c->facts;
+    for (const Due& one : due) {
+      office.due.push_back({facts ? facts->number.value_or("") : std::string(), address_of(*loaded.c),
+                            loaded.company->value->name.value_or(""), path, one});
+      office.of.push_back(&chosen);
+    }
+  }
+  for (const std::string& missing : walk.missing()) {
+    put(stderr, safe_for_terminal("soundsill: `" + missing + "` is neither file nor folder\n"));
+    worst = worse(worst, ExitStatus::usage);
+  }
+  if (found == 0) {
+    put(stderr, "soundsill: there is no case file below what was named\n");
+    return ExitStatus::usage;
+  }
+  if (!request.letters.empty()) worst = write_letters(request, office, shared, shared, files, today, worst);
+  std::vector<listing::Renewal> all = office.due;
+  listing::sort_by_day(all);
+  std::string out;
+  if (request.format == "csv")
+    out = listing::renewals_csv(all);
+  else if (request.format == "json")
+    out = listing::renewals_json(all);
+  else if (request.format == "ics")
+    out = listing::renewals_ics(all, today);
+  else
+    out = safe_for_terminal(listing::renewals_text(all));
+  return put(stdout, out) ? worst : ExitStatus::usage;
+}
+
+}  // namespace soundsill::cli

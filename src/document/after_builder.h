@@ -1,0 +1,67 @@
+// Shared by the files that build the papers after the estimate. Not for others.
+#pragma once
+
+#include "document/builder.h"
+#include "document/estimate_pages.h"
+#include "document/papers.h"
+
+namespace soundsill::document {
+
+/// What every paper of a case has: names, dates, running words. A final paper's subject tells it from others of its
+/// case, so that none takes another's place on the disk.
+[[nodiscard]] Document begun(const Builder& b, const std::string& title);
+[[nodiscard]] Document begun(const Builder& b, std::string kind, Word title);
+
+/// A list of facts that leaves out what has no value.
+struct FactList {
+  const Builder& b;
+  Facts out{};
+  void put(Word name, const std::string& value) {
+    if (!value.empty()) out.facts.push_back({b.say(name), text(value)});
+  }
+};
+
+[[nodiscard]] std::string person_name(const Builder& b, Field<Person> People::*who);
+/// The owner of the house today, or the seller.
+[[nodiscard]] std::string owner_name(const Builder& b);
+/// Whoever pays: as typed, else who accepted, else the owner.
+[[nodiscard]] std::string payer_name(const Builder& b);
+[[nodiscard]] std::string first_paper(const Builder& b);  ///< "case 2026-0417, revision 1, signed March 5, 2026"
+[[nodiscard]] std::string company_line(const Builder& b);
+[[nodiscard]] std::string option_title(const Builder& b);
+/// Where a run lies, in a few words: "walls 1, 2 and 4 to 6"
+[[nodiscard]] std::string run_places(const Builder& b, const soundsill::Run& run);
+/// The same shorter, for a narrow column: "walls 1 (0" to 10', 22' to 40'), 2, 4 to 6"
+[[nodiscard]] std::string crew_places(const Builder& b, const soundsill::Run& run);
+[[nodiscard]] Row row_of(std::vector<Runs> cells, std::string id = {});
+
+/// Whether some danger of the run's structure is not known: then it is not printed as work.
+[[nodiscard]] std::vector<std::string> unknown_dangers(const Builder& b, const std::string& structure);
+
+// work_order_tables.cpp
+struct WorkOrder {
+  const Builder& b;
+  const Treatment& t;
+  [[nodiscard]] bool held(const soundsill::Run& run) const { return !unknown_dangers(b, run.structure).empty(); }
+  [[nodiscard]] Facts head() const;
+  [[nodiscard]] Figures figures() const;
+  void dangers(std::vector<Block>& blocks) const;
+  void runs(std::vector<Block>& blocks) const;
+  void drill_list(std::vector<Block>& blocks) const;
+  void mixing(std::vector<Block>& blocks) const;
+  void dig_first(std::vector<Block>& blocks) const;
+  void other_work(std::vector<Block>& blocks) const;
+  void held_back(std::vector<Block>& blocks) const;
+  void bring(std::vector<Block>& blocks) const;
+  void photos(std::vector<Block>& blocks) const;
+  void calls(std::vector<Block>& blocks) const;
+  [[nodiscard]] std::string trench(const soundsill::Run& run) const;
+  [[nodiscard]] std::string rods(const soundsill::Run& run) const;
+  [[nodiscard]] std::string brief(const soundsill::Run& run) const;
+  [[nodiscard]] std::string line_title(const soundsill::Run& run) const;
+  [[nodiscard]] Row run_row(const soundsill::Run& run) const;
+  [[nodiscard]] std::string answered(const soundsill::Run& run) const;  ///< numbers of findings
+  [[nodiscard]] const Tip* tip(TipAt at) const;
+};
+
+}  // namespace soundsill::document

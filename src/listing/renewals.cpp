@@ -1,0 +1,144 @@
+#include "listing/renewals.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <tuple>
+
+#include "listing/csv.h"
+
+namespace soundsill::listing {
+namespace {
+
+std::string what_of(const Renewal& r) {
+  constexpr std::string_view words[] = {"renewal", "reinspection", "notice"};
+  return std::string(words[static_cast<std::size_t>(r.due.what)]);
+}
+
+std::string fee_of(const Renewal& r) { return r.due.fee ? print(*r.due.fee) : std::string(); }
+std::string looked_of(const Renewal& r) { return r.due.looked ? print(*r.due.looked) : std::string(); }
+
+std::string plain(Money m) { return fmt::format("{}.{:02}", m.cents / 100, m.cents % 100); }
+
+/// 20270310
+std::string basic(const Date& d) {
+  std::string out = print(d);
+  std::erase(out, '-');
+  return out;
+}
+
+/// FNV-1a, so that two companies' cases of one number have entries of their own.
+std::string hash_of(const std::string& text) {
+  std::uint64_t h = 14695981039346656037ULL;
+  for (const char c : text) h = (h ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
+  return fmt::format("{:016x}", h);
+}
+
+std::string uid_of(const Renewal& r) {
+  return hash_of(r.company + "\n" + r.number + "\n" + r.address) + "-" + what_of(r) + "-" + basic(r.due.on) +
+         "@soundsill.invalid";
+}
+
+std::string summary_of(const Renewal& r) {
+  switch (r.due.what) {
+    case Due::What::renewal:
+      return "Warranty renewal" + (r.due.fee ? ", " + print(*r.due.fee) : std::string()) + ": " + r.address;
+    case Due::What::reinspection:
+      return "Reinspection: " + r.address;
+    case Due::What::notice:
+      return "Retreatment after the state's notice: " + r.address;
+  }
+  return {};
+}
+
+}  // namespace
+
+void sort_by_day(std::vector<Renewal>& all) {
+  std::stable_sort(all.begin(), all.end(), [](const Renewal& a, const Renewal& b) {
+    return std::tie(a.due.on, a.number, a.address) < std::tie(b.due.on, b.number, b.address);
+  });
+}
+
+std::string renewals_text(const std::vector<Renewal>& all) {
+  if (all.empty()) return "nothing comes due\n";
+  std::string out = fmt::format("{:<10}  {:<12}  {:>9}  {:<14}  {:<10}  {}\n", "due", "what", "fee", "case",
+                                "last look", "holder, address");
+  for (const Renewal& r : all)
+    out += fmt::format("{:<10}  {:<12}  {:>9}  {:<14}  {:<10}  {}, {}\n", print(r.due.on), what_of(r), fee_of(r),
+                       r.number, looked_of(r), r.due.holder, r.address);
+  return out;
+}
+
+std::string renewals_csv(const std::vector<Renewal>& all) {
+  std::string out = csv_row({"due", "what", "fee", "case", "last look", "holder", "address", "file"});
+  for (const Renewal& r : all)
+    out += csv_row({print(r.due.on), what_of(r), r.due.fee ? plain(*r.due.fee) : std::string(), r.number, looked_of(r),
+                    r.due.holder, r.address, r.path});
+  return out;
+}
+
+std::string renewals_json(const std::vector<Renewal>& all) {
+  using Json = nlohmann::ordered_json;
+  Json list = Json::array();
+  for (const Renewal& r : all) {
+    Json one{{"due", print(r.due.on)}, {"what", what_of(r)},   {"case", r.number},
+             {"holder", r.due.holder}, {"address", r.address}, {"file", r.path}};
+    one["fee"] = r.due.fee ? Json(plain(*r.due.fee)) : Json(nullptr);
+    one["last_look"] = r.due.looked ? Json(print(*r.due.looked)) : Json(nullptr);
+    list.push_back(std::move(one));
+  }
+  const Json out{{"version", 1}, {"due", list}};
+  return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string ics_text(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '\r') continue;
+    if (c == '\n') {
+      out += "\\n";
+      continue;
+    }
+    if (c == '\\' || c == ';' || c == ',') out += '\\';
+    out += c;
+  }
+  return out;
+}
+
+std::string content_line(const std::string& name, const std::string& value) {
+  constexpr std::size_t most = 75;  // RFC 5545, 3.1, without the line break
+  const std::string whole = name + ":" + value;
+  std::string out;
+  std::size_t room = most;
+  for (std::size_t at = 0; at < whole.size();) {
+    std::size_t letter = 1;  // a letter of UTF-8 is not torn
+    while (at + letter < whole.size() && (static_cast<unsigned char>(whole[at + letter]) & 0xC0U) == 0x80U) ++letter;
+    if (letter > room) {
+      out += "\r\n ";
+      room = most - 1;
+    }
+    out.append(whole, at, letter);
+    room -= letter;
+    at += letter;
+  }
+  return out + "\r\n";
+}
+
+std::string renewals_ics(const std::vector<Renewal>& all, Date stamp) {
+  std::string out = content_line("BEGIN", "VCALENDAR") + content_line("VERSION", "2.0") +
+                    content_line("PRODID", "-//soundsill//renew//EN") + content_line("CALSCALE", "GREGORIAN");
+  for (const Renewal& r : all) {
+    std::string more = "Case " + r.number + "\nHolder: " + r.due.holder;
+    if (r.due.looked) more += "\nLast look: " + print(*r.due.looked);
+    out += content_line("BEGIN", "VEVENT") + content_line("UID", uid_of(r)) +
+           content_line("DTSTAMP", basic(stamp) + "T000000Z") + content_line("DTSTART;VALUE=DATE", basic(r.due.on)) +
+           content_line("DTEND;VALUE=DATE", basic(plus_days(r.due.on, 1))) +
+           content_line("SUMMARY", ics_text(summary_of(r))) + content_line("LOCATION", ics_text(r.address)) +
+           content_line("DESCRIPTION", ics_text(more)) + content_line("TRANSP", "TRANSPARENT") +
+           content_line("END", "VEVENT");
+  }
+  return out + content_line("END", "VCALENDAR");
+}
+
+}  // namespace soundsill::listing

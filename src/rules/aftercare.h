@@ -1,0 +1,42 @@
+// What the rules on papers after the estimate share. Not for other folders.
+#pragma once
+
+#include "rules/look.h"
+#include "service/service.h"
+
+namespace soundsill::rules {
+
+/// The option that was accepted, else the one that a paper is made for; nullptr when it cannot be told.
+[[nodiscard]] inline const Treatment* chosen_of(const Papers& papers) {
+  const bool accepted = papers.basis.c.accepted && papers.basis.c.accepted->option;
+  return accepted || !papers.chosen ? chosen_treatment(papers.basis.c, papers.treatments) : papers.chosen;
+}
+/// The accepted option, once its work is planned for a day or was done; nullptr before.
+[[nodiscard]] inline const Treatment* under_way(const Papers& papers) {
+  const Case& c = papers.basis.c;
+  const bool asked =
+      papers.wanted == Wanted::work_order || papers.wanted == Wanted::record || papers.wanted == Wanted::certificate;
+  if (!asked && !c.job.written() && !c.applied.written()) return nullptr;
+  return chosen_of(papers);
+}
+/// The day on which work begins: as it was, else as it is planned.
+[[nodiscard]] inline std::optional<Date> begins(const Case& c) {
+  if (const auto day = treated_on(c)) return day;
+  return c.job && c.job->on ? std::optional(*c.job->on) : std::nullopt;
+}
+/// Whether nothing is wrong with house, findings and plan: else runs may have other numbers than those on record, and
+/// one slip would be told many times.
+[[nodiscard]] inline bool plan_stands(const Faults& faults) {
+  for (const Diagnostic& d : faults.all())
+    if (info(d.rule).severity == Severity::error && d.rule < Rule::paper_unready) return false;
+  return true;
+}
+[[nodiscard]] inline std::string called(const Treatment& t) { return "option " + quoted(t.id); }
+/// The waiver sheet of an option; nullptr when there is none.
+[[nodiscard]] inline const WaiverSheet* sheet_of(const Case& c, std::string_view option) {
+  for (const WaiverSheet& w : items(c.waivers))
+    if (!w.option || *w.option == option) return &w;
+  return nullptr;
+}
+
+}  // namespace soundsill::rules

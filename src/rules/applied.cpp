@@ -1,0 +1,222 @@
+// What was applied against what was planned, and what was billed for it.
+#include <algorithm>
+
+#include "rules/aftercare.h"
+
+namespace soundsill::rules {
+namespace {
+
+std::string gal(const Ratio& gallons) { return decimal(gallons, 1) + " gal"; }
+std::string named(const RunDone& run) { return "run " + std::to_string(run.run->number); }
+
+Span place_of(const RunDone& run, Field<Ratio> AppliedRun::*key) {
+  return first_of({(run.entry->*key).at, run.entry->run.at, run.entry->at});
+}
+
+}  // namespace
+
+void applied_short(const Papers& papers, Faults& faults) {
+  const Treatment* t = papers.basis.c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
+  if (!t) return;
+  for (const RunDone& run : runs_done(papers.basis, *t)) {
+    if (!run.done || run.untreated || run.run->gallons <= Ratio(0)) continue;
+    if (!run.measured) {
+      if (!run.entry->gal.unread())
+        faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal), named(run) + " does not say its gallons",
+                   "nobody could tell whether the treated zone is whole", "write `gal:` as the meter showed it");
+      continue;
+    }
+    if (run.gallons >= run.least) continue;
+    faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal),
+               named(run) + " took " + gal(run.gallons) + "; rate and depth ask " + gal(run.least),
+               "less than the label's volume is no treatment of that run",
+               "top it up and add the run again with what it took, or write `untreated: {by: ..., on: ..., because: "
+               "...}` with its waiver");
+  }
+}
+
+void applied_over(const Papers& papers, Faults& faults) {
+  const Treatment* t = papers.basis.c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
+  if (!t) return;
+  for (const RunDone& run : runs_done(papers.basis, *t)) {
+    if (!run.measured || run.run->gallons <= Ratio(0) || run.gallons <= run.most) continue;
+    faults.add(Rule::applied_over, place_of(run, &AppliedRun::gal),
+               named(run) + " took " + gal(run.gallons) + "; the label allows " + gal(run.most),
+               "more than the label's volume is an offense, and runs to where nobody wants it",
+               "correct a slip of the pen; else report it as the label and the state ask");
+  }
+  for (const Applied& day : items(papers.basis.c.applied))
+    for (const AppliedProduct& used : items(day.products)) {
+      const Product* p = used.product ? papers.basis.company.product(*used.product) : nullptr;
+      if (!p || !p->label || !used.strength) continue;
+      const auto& from = p->label->finished_from;
+      const auto& to = p->label->finished_to;
+      const bool strong = to && to->value < used.strength->value, weak = from && used.strength->value < from->value;
+      if (!strong && !weak) continue;
+      faults.add(
+          Rule::applied_over, used.strength.at,
+          quoted(*used.product) + " was applied at " + shortest(used.strength->value, 4) + " %; the label allows " +
+              shortest((strong ? to : from)->value, 4) + " %",
+          strong ? "a stronger mix than the label's is an offense" : "a weaker mix than the label's does not hold",
+          "correct a slip of the pen; else report it as the label and the state ask");
+    }
+}
+
+namespace {
+
+std::string numbers(const std::vector<const Run*>& runs) {
+  std::vector<int> out;
+  for (const Run* run : runs) out.push_back(run->number);
+  return numbered("run", out);
+}
+
+/// Runs, lines and products that the record names and the option does not have.
+void strangers(const Papers& papers, const Treatment& t, Faults& faults) {
+  for (const Applied& day : items(papers.basis.c.applied)) {
+    for (const AppliedRun& entry : items(day.runs))
+      if (entry.run && std::none_of(t.runs.begin(), t.runs.end(), [&](const Run& r) { return r.number == *entry.run; }))
+        faults.add(
+            Rule::unknown_reference, entry.run.at,
+            called(t) + " has no run " + std::to_string(*entry.run) + "; its last is " + std::to_string(t.runs.size()),
+            "gallons would be recorded for something that is not on the drawing", "name a run of the work order");
+    for (const std::string& id : items(day.done)) {
+      std::vector<std::string_view> known;
+      for (const Task& task : t.tasks)
+        if (task.work->id) known.emplace_back(*task.work->id);
+      if (std::find(known.begin(), known.end(), id) == known.end())
+        faults.add(Rule::unknown_reference, item(day.done.at, id), quoted(id) + " is no line of " + called(t),
+                   "the record would speak of work that nobody ordered",
+                   did_you_mean(id, known, "name lines of the accepted option"));
+    }
+  }
+}
+
+}  // namespace
+
+void run_untreated(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const Treatment* t = c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
+  if (!t || misread(c.applied.at, faults)) return;
+  strangers(papers, *t, faults);
+  if (!finished_on(c)) return;
+  std::vector<const Run*> missing;
+  for (const RunDone& run : runs_done(papers.basis, *t))
+    if (!run.done) missing.push_back(run.run);
+  if (!missing.empty())
+    faults.add(Rule::run_untreated, c.applied.key,
+               numbers(missing) + " of " + called(*t) + (missing.size() > 1 ? " are" : " is") + " not in the record",
+               "what nobody wrote down was not treated, and the warranty would cover a gap",
+               "add the run with its gallons, or `untreated: {by: ..., on: ..., because: ...}` with its waiver; write "
+               "`goes on:` while the work is not finished");
+  std::vector<std::string> left;
+  for (const Task& task : t->tasks) {
+    const bool work = task.runs.empty() && task.work->who() == By::us && task.work->id && task.method &&
+                      task.method->takes.value_or(Takes::nothing) != Takes::nothing;
+    if (work && !line_done(c, *task.work->id) && std::find(left.begin(), left.end(), said(*task.work)) == left.end())
+      left.push_back(said(*task.work));
+  }
+  if (!left.empty())
+    faults.add(Rule::run_untreated, c.applied.key,
+               listed(left) + (left.size() > 1 ? " are" : " is") + " not in the record",
+               "work that was sold and not recorded was not done", "name the lines that were done under `done:`");
+}
+
+namespace {
+
+void product_of_record(const Papers& papers, const AppliedProduct& used, Faults& faults) {
+  if (!used.product) return;
+  const Product* p = papers.basis.company.product(*used.product);
+  const auto known = all_of(items(papers.basis.company.products), &Product::id);
+  if (!p)
+    return faults.add(Rule::unknown_reference, used.product.at,
+                      quoted(*used.product) + " is no product of the company file", "a record names what was applied",
+                      did_you_mean(*used.product, known, "name a product"));
+  if (!p->registration.written())
+    faults.add(Rule::record_incomplete, used.product.at, quoted(*used.product) + " has no registration number",
+               "a record names the registered product, so that its label can be found years later",
+               "write `registration: \"...\"` with the product in the company file");
+  if (p->finished && !used.strength.written())
+    faults.add(Rule::record_incomplete, used.product.at,
+               "the record does not say how strong " + quoted(*used.product) + " was mixed",
+               "without its strength nobody can tell what was applied", "write `percent:` beside the product");
+}
+
+}  // namespace
+
+void record_incomplete(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const Treatment* t = c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
+  if (!t || misread(c.applied.at, faults)) return;
+  std::vector<std::string> named_products;
+  for (const Applied& day : items(c.applied)) {
+    for (const AppliedProduct& used : items(day.products)) {
+      product_of_record(papers, used, faults);
+      if (used.product) named_products.push_back(*used.product);
+    }
+    if (day.crew && day.crew->empty())
+      faults.add(Rule::record_incomplete, day.crew.key, "nobody is named who applied it",
+                 "a record names everybody who applied the product", "name the crew");
+    if (day.retreatment.value_or(false) && !day.because.written())
+      faults.add(Rule::record_incomplete, day.retreatment.at, "the retreatment does not say what called for it",
+                 "the next reader would not know what was seen", "write `because:`");
+  }
+  std::vector<std::string> told;
+  for (const RunDone& run : runs_done(papers.basis, *t)) {
+    if (!run.done || run.untreated) continue;
+    const Product* p = run.run->product;
+    if (p && p->id && run.run->gallons > Ratio(0) &&
+        std::find(named_products.begin(), named_products.end(), *p->id) == named_products.end() &&
+        std::find(told.begin(), told.end(), *p->id) == told.end()) {
+      told.push_back(*p->id);
+      faults.add(Rule::record_incomplete, run.entry->run.at,
+                 named(run) + " takes " + quoted(*p->id) + ", and no day lists it under `products:`",
+                 "a record names what was applied, with its registration number",
+                 "write `products: [{product: " + *p->id + ", percent: ...}]`");
+    }
+    if (run.run->holes == 0) continue;
+    const Span at = first_of({run.entry->plugged.at, run.entry->holes.at, run.entry->run.at});
+    if (run.holes < run.run->holes)
+      faults.add(Rule::record_incomplete, at,
+                 named(run) + " says " + std::to_string(run.holes) + " holes; " + std::to_string(run.run->holes) +
+                     " are planned",
+                 "holes farther apart than planned leave gaps in the treated zone",
+                 "write `holes:` as drilled, and drill what is missing");
+    else if (run.plugged != run.holes)
+      faults.add(Rule::record_incomplete, at,
+                 named(run) + " has " + std::to_string(run.holes) + " holes, and " + std::to_string(run.plugged) +
+                     " are plugged",
+                 "an open hole lets vapor into the house and children's fingers into it",
+                 "plug the others, and write `plugged:`");
+  }
+}
+
+void invoice_unfit(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  if (!c.invoice) return;
+  const auto& rule = papers.basis.form.invoice;
+  if (rule && rule->names_veteran && rule->names_veteran->value.value_or(false) && c.people &&
+      !c.people->veteran.written())
+    faults.add(Rule::invoice_unfit, first_of({c.invoice->number.at, c.invoice.key}),
+               "the invoice names the property, and no veteran",
+               "for this loan the invoice names both" + cited(rule->names_veteran->cite),
+               "write `veteran: {name: ...}` under `people:`");
+  const bool pays = c.invoice->veteran_pays.value_or(false);
+  if (rule && pays && c.invoice->on && rule->veteran_pays_from &&
+      !veteran_may_pay(papers.basis.form, *c.invoice->on, c.invoice->notice_requires.value_or(false)))
+    faults.add(Rule::invoice_unfit, c.invoice->veteran_pays.at,
+               "the veteran pays, and may not: only when the notice of value asks for it",
+               "a fee that the veteran may not pay holds up the guaranty" + cited(rule->veteran_pays_from->cite),
+               "let another party pay, or write `notice of value requires: yes` if it does");
+  const Treatment* t = chosen_of(papers);
+  if (!plan_stands(faults) || (!t && !papers.treatments.empty())) return;  // nobody can tell yet what is billed
+  Money total, paid;
+  for (std::size_t i = 0; t && i < papers.treatments.size() && i < papers.estimates.size(); ++i)
+    if (&papers.treatments[i] == t || papers.treatments[i].id == t->id) total = papers.estimates[i].total;
+  for (const Fee& fee : items(c.invoice->fees)) total += fee.amount.value_or(Money{});
+  for (const Payment& p : items(c.invoice->paid)) paid += p.amount.value_or(Money{});
+  if (total < paid)
+    faults.add(Rule::invoice_unfit, c.invoice->paid.at, print(paid) + " was paid, and " + print(total) + " is billed",
+               "somebody paid twice, or an amount was mistyped", "correct the payments, or pay back what is too much");
+}
+
+}  // namespace soundsill::rules

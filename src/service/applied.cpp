@@ -1,0 +1,99 @@
+// What the record says was applied, beside what was planned.
+#include <algorithm>
+
+#include "service/service.h"
+
+namespace soundsill {
+
+const Treatment* chosen_treatment(const Case& c, const std::vector<Treatment>& all, std::string_view named) {
+  std::string_view id = named;
+  if (id.empty() && c.accepted && c.accepted->option) id = *c.accepted->option;
+  if (id.empty()) return all.size() == 1 ? &all.front() : nullptr;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const Treatment& t) { return t.id == id; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+namespace {
+
+/// Gallons for the required depth, where more was planned: deeper than asked is no duty of the record.
+Ratio least_of(const Basis& basis, const Run& run) {
+  const auto& limits = basis.form.limits;
+  if (!is_soil(run.kind) || run.depth_to || run.required_depth >= run.depth || run.reckoned_depth <= Length{})
+    return std::min(run.computed_gallons, run.gallons);
+  const bool floored = limits && limits->volume_floor && limits->volume_floor->value;
+  const Length floor = floored ? *limits->volume_floor->value : Length{};
+  const Length reckoned = std::max(run.required_depth, floor);
+  if (reckoned >= run.reckoned_depth) return std::min(run.computed_gallons, run.gallons);
+  const Ratio share = reckoned.in_feet() / run.reckoned_depth.in_feet();
+  return std::min((run.exact_gallons * share).rounded_to(1), run.gallons);
+}
+
+Ratio most_of(const Basis& basis, const Run& run) {
+  const auto& limits = basis.form.limits;
+  Ratio over;
+  if (run.product && run.product->label && run.product->label->applied_over)
+    over = run.product->label->applied_over->value;
+  else if (limits && limits->applied_over && limits->applied_over->value)
+    over = limits->applied_over->value->value;
+  const Ratio most = std::max(run.gallons, run.computed_gallons) * (Ratio(100) + over) / 100;
+  return Ratio((most * 10).ceil(), 10);  // meters show tenths
+}
+
+void add(RunDone& sum, const AppliedRun& entry, const Applied& day) {
+  sum.entry = &entry;
+  sum.done = true;
+  if (entry.gal) {
+    sum.gallons += *entry.gal;
+    sum.measured = true;
+  }
+  sum.holes += entry.holes.value_or(0);
+  sum.plugged += entry.plugged.value_or(0);
+  if (entry.untreated) sum.untreated = &*entry.untreated;
+  if (day.on && (sum.days.empty() || sum.days.back() != *day.on)) sum.days.push_back(*day.on);
+}
+
+}  // namespace
+
+std::vector<RunDone> runs_done(const Basis& basis, const Treatment& treatment) {
+  std::vector<RunDone> out;
+  for (const Run& run : treatment.runs) {
+    RunDone sum;
+    sum.run = &run;
+    sum.least = least_of(basis, run);
+    sum.most = most_of(basis, run);
+    for (const Applied& day : items(basis.c.applied))
+      if (!day.retreatment.value_or(false))
+        for (const AppliedRun& entry : items(day.runs))
+          if (entry.run && *entry.run == run.number) add(sum, entry, day);
+    out.push_back(std::move(sum));
+  }
+  return out;
+}
+
+bool line_done(const Case& c, std::string_view line) {
+  for (const Applied& day : items(c.applied))
+    for (const std::string& id : items(day.done))
+      if (id == line) return true;
+  return false;
+}
+
+std::optional<Date> treated_on(const Case& c) {
+  std::optional<Date> first;
+  for (const Applied& day : items(c.applied))
+    if (day.on && !day.retreatment.value_or(false) && (!first || *day.on < *first)) first = *day.on;
+  return first;
+}
+
+std::optional<Date> finished_on(const Case& c) {
+  std::optional<Date> last;
+  std::optional<Date> goes_on;
+  for (const Applied& day : items(c.applied)) {
+    if (!day.on || day.retreatment.value_or(false)) continue;
+    if (last && *day.on < *last) continue;
+    last = *day.on;
+    goes_on = day.goes_on ? std::optional(*day.goes_on) : std::nullopt;
+  }
+  return goes_on ? std::nullopt : last;
+}
+
+}  // namespace soundsill

@@ -1,0 +1,84 @@
+// What becomes of an option once it is accepted: what was applied, how long it is warranted, what comes due, what is
+// kept. Dates are days without time or zone; nothing here asks the clock.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "estimate/estimate.h"
+
+namespace soundsill {
+
+/// The option that papers after the estimate are made for: the one named, else the accepted one, else the only one
+/// there is. nullptr when it cannot be told.
+[[nodiscard]] const Treatment* chosen_treatment(const Case& c, const std::vector<Treatment>& all,
+                                                std::string_view named = {});
+
+/// One run of an option with what the record says of it, top-ups summed.
+struct RunDone {
+  const Run* run = nullptr;
+  Ratio gallons;
+  Ratio least, most;  ///< gallons: what rate and required depth ask, and what label or form allows at most
+  int holes = 0, plugged = 0;
+  bool done = false;                  ///< an entry says so
+  bool measured = false;              ///< an entry gives its gallons
+  const AppliedRun* entry = nullptr;  ///< the last that speaks of it
+  const Waiver* untreated = nullptr;  ///< it was left out under this waiver
+  std::vector<Date> days;
+};
+[[nodiscard]] std::vector<RunDone> runs_done(const Basis& basis, const Treatment& treatment);
+/// What the record lists besides runs, over all days.
+[[nodiscard]] bool line_done(const Case& c, std::string_view line);
+
+/// The first and the last day of treatment. Retreatments do not count; there is no last day while the work goes on.
+[[nodiscard]] std::optional<Date> treated_on(const Case& c);
+[[nodiscard]] std::optional<Date> finished_on(const Case& c);
+
+/// How long a warranty runs. Ends of periods are counted from the first day of treatment each time, so that a month's
+/// end does not creep.
+struct Term {
+  const WarrantyFacts* facts = nullptr;
+  Date from, until;
+  int renewals = 0;
+  const WarrantyEvent* missed = nullptr;  ///< a renewal that was missed ended it
+  std::string holder;
+};
+/// Nothing without a warranty or before the treatment.
+[[nodiscard]] std::optional<Term> term_of(const Basis& basis, const Treatment& treatment);
+
+/// Something that the office has to do by a day.
+struct Due {
+  enum class What { renewal, reinspection, notice } what = What::renewal;
+  Date on;
+  std::optional<Money> fee;  ///< of a renewal
+  std::string holder;
+  std::optional<Date> looked;  ///< the last day on which somebody looked at the house
+};
+/// What comes due from one day to another, both included, the earliest first.
+[[nodiscard]] std::vector<Due> due_between(const Basis& basis, const Treatment& treatment, Date from, Date to);
+/// The last day on which somebody looked: visits and inspections under the warranty.
+[[nodiscard]] std::optional<Date> last_look(const Case& c);
+
+/// The last day on which treatment is free of charge, where the form promises it: counted from the last visit before
+/// the paper, or from its issue. Nothing where the form says nothing.
+[[nodiscard]] std::optional<Date> free_until(const Form& form, const Case& c);
+/// Whether a veteran may pay an inspection on that day: only when the notice of value asks for it, and not before the
+/// form's day. True where the form says nothing.
+[[nodiscard]] bool veteran_may_pay(const Form& form, Date on, bool notice_requires);
+/// The last day on which active beetles oblige the company, and the last day to come after a notice.
+[[nodiscard]] std::optional<Date> beetles_until(const Form& form, Date treated);
+[[nodiscard]] std::optional<Date> beetles_due(const Form& form, Date noticed);
+
+/// How long one paper of a case is kept.
+struct Keeping {
+  const Keep* rule = nullptr;
+  std::optional<Date> until;       ///< nothing while the day it counts from has not come
+  bool passed = false;             ///< the minimum has passed by the day asked
+  std::vector<std::string> holds;  ///< why it is kept all the same: "the warranty runs until 2027-03-10"
+};
+/// Every paper of the case that the form names, and whether its minimum has passed on `today`.
+[[nodiscard]] std::vector<Keeping> keeping(const Basis& basis, const std::vector<Treatment>& treatments, Date today);
+
+}  // namespace soundsill
