@@ -37,8 +37,8 @@ struct Chosen {
   document::PacketInput input;
 
   Chosen(const Loaded& loaded, const Shared& shared, const Treatment* chosen, bool draft)
-      : input{*loaded.basis, treatments, estimates, *shared.words, loaded.photos, draft, false,
-              shared.english ? &*shared.english : nullptr} {
+      : input{*loaded.basis, treatments, estimates, *shared.words,
+              loaded.photos, draft,      false,     shared.english ? &*shared.english : nullptr} {
     for (std::size_t i = 0; i < loaded.treatments.size() && i < loaded.estimates.size(); ++i)
       if (&loaded.treatments[i] == chosen) {
         treatments.push_back(loaded.treatments[i]);
