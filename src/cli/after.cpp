@@ -37,8 +37,8 @@ struct Chosen {
   document::PacketInput input;
 
   Chosen(const Loaded& loaded, const Shared& shared, const Treatment* chosen, bool draft)
-      : input{*loaded.basis, treatments, estimates, *shared.words, loaded.photos, draft, false,
-              shared.english ? &*shared.english : nullptr} {
+      : input{*loaded.basis, treatments, estimates, *shared.words,
+              loaded.photos, draft,      false,     shared.english ? &*shared.english : nullptr} {
     for (std::size_t i = 0; i < loaded.treatments.size() && i < loaded.estimates.size(); ++i)
       if (&loaded.treatments[i] == chosen) {
         treatments.push_back(loaded.treatments[i]);
@@ -130,9 +130,8 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
       if (wanted == Wanted::agreement) document::check_items(chosen.input, made, loaded.faults);
       out.emplace_back(path, made_of(loaded, shared, made, *look, request));
       if (notice_look)
-        out.emplace_back(
-            notice, page::lay_out(document::posted_notice(chosen.input), enlarged(*notice_look, *loaded.form->value),
-                                  shared.faces, loaded.faults));
+        out.emplace_back(notice, made_of(loaded, shared, document::posted_notice(chosen.input),
+                                         enlarged(*notice_look, *loaded.form->value), request));
       loaded.faults.sort();
     }
   }

@@ -47,8 +47,8 @@ Table history(const Builder& b) {
     std::string said;
     for (const std::string& note : notes) said += (said.empty() ? "" : "; ") + note;
     out.rows.push_back(
-        row_of({text(b.words.shown(*e.on)), strong(capitalized(b.words.name("event " + std::string(yaml::word(*e.did))))),
-                text(said)}));
+        row_of({text(b.words.shown(*e.on)),
+                strong(capitalized(b.words.name("event " + std::string(yaml::word(*e.did))))), text(said)}));
   }
   for (const Applied& day : items(b.c.applied))
     if (day.on && day.retreatment.value_or(false))
@@ -76,8 +76,8 @@ Document certificate(const PacketInput& in) {
     first.blocks.push_back(
         Paragraph{"caution", strong(b.say(Word::cert_missed, F{"date", b.words.shown(*term->missed->on)}))});
   else
-    first.blocks.push_back(Paragraph{
-        "lead", text(b.say(Word::cert_lead, F{"from", b.words.shown(term->from)}, F{"until", b.words.shown(term->until)}))});
+    first.blocks.push_back(Paragraph{"lead", text(b.say(Word::cert_lead, F{"from", b.words.shown(term->from)},
+                                                        F{"until", b.words.shown(term->until)}))});
   first.blocks.emplace_back(holder_facts(b, *term));
   pages.warranty(first.blocks);
   for (Block& block : first.blocks)  // the estimate's third level is the certificate's second

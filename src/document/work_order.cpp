@@ -141,9 +141,10 @@ void wells(const WorkOrder& w, std::vector<Runs>& out) {
           well_limit(b.in.basis.form, near->run->product, &Limits::well_none, &soundsill::Label::well_none);
       const Length aside =
           well_limit(b.in.basis.form, near->run->product, &Limits::well_backfill, &soundsill::Label::well_backfill);
-      out.push_back(text(b.say(Word::wo_well, F{"name", mark.name.value_or(b.words.name("well"))},
-                               F{"distance", b.words.shown(near->distance)}, F{"run", std::to_string(near->run->number)},
-                               F{"none", b.words.shown(none)}, F{"backfill", b.words.shown(aside)})));
+      out.push_back(
+          text(b.say(Word::wo_well, F{"name", mark.name.value_or(b.words.name("well"))},
+                     F{"distance", b.words.shown(near->distance)}, F{"run", std::to_string(near->run->number)},
+                     F{"none", b.words.shown(none)}, F{"backfill", b.words.shown(aside)})));
     }
 }
 
