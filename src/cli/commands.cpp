@@ -146,16 +146,16 @@ Making making(const Request& request) {
 
 /// The papers a request asks for; nothing when faults keep them back.
 std::vector<std::pair<std::string, Made>> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
-                                                      std::vector<std::pair<std::string, Paper>> wanted) {
+                                                      const std::vector<std::pair<std::string, Paper>>& wanted) {
   std::vector<std::pair<std::string, Made>> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (auto& [path, paper] : wanted) out.emplace_back(path, make_paper(loaded, shared, paper, making(request)));
+  for (const auto& [path, paper] : wanted) out.emplace_back(path, make_paper(loaded, shared, paper, making(request)));
   return out;
 }
 
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
-                        std::vector<std::pair<std::string, Paper>> wanted) {
-  const auto papers = made_papers(request, loaded, shared, std::move(wanted));
+                        const std::vector<std::pair<std::string, Paper>>& wanted) {
+  const auto papers = made_papers(request, loaded, shared, wanted);
   print_faults(stderr, loaded.faults, request.color);
   ExitStatus status = verdict(loaded, request.strict);
   if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
