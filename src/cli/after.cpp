@@ -99,6 +99,43 @@ Made made_of(Loaded& loaded, const Shared& shared, const document::Document& pap
 
 }  // namespace
 
+namespace {
+
+using Sheets = std::vector<std::pair<std::string, Made>>;
+
+/// The paper and its notice, where faults do not keep them back.
+Sheets made_after(const Request& request, Loaded& loaded, const Shared& shared, const AfterPaper& paper,
+                  const std::pair<std::string, page::Template>& own,
+                  const std::optional<std::pair<std::string, page::Template>>& notice) {
+  Sheets out;
+  if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
+  const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments, request.where.option);
+  if (!t && paper.wanted != Wanted::invoice) return out;
+  const Chosen chosen(loaded, shared, t, request.draft);
+  const document::Document made = paper.make(chosen.input);
+  if (paper.wanted == Wanted::agreement) document::check_items(chosen.input, made, loaded.faults);
+  out.emplace_back(own.first, made_of(loaded, shared, made, own.second, request));
+  if (notice)
+    out.emplace_back(notice->first, made_of(loaded, shared, document::posted_notice(chosen.input),
+                                            enlarged(notice->second, *loaded.form->value), request));
+  loaded.faults.sort();
+  return out;
+}
+
+ExitStatus write_after(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
+                       const Sheets& papers) {
+  print_faults(stderr, loaded.faults, request.color);
+  ExitStatus status = verdict(loaded, request.strict);
+  if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
+    put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
+    return status;
+  }
+  for (const auto& [to, made] : papers) status = worse(status, write_paper(request, made, to, shared, files, status));
+  return status;
+}
+
+}  // namespace
+
 ExitStatus after_paper(const Request& request, Wanted wanted) {
   const DiskFiles files;
   Shared shared;
@@ -110,40 +147,20 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
   where.wanted = wanted;
   load_case(loaded, request.cases.front(), shared, where, files, shelf, PhotoCheck::whole);
   if (!known_option(loaded, where.option)) return ExitStatus::usage;
-  std::vector<std::pair<std::string, Made>> out;
   const std::string path = !request.output.empty()
                                ? request.output
                                : join_path(loaded.folder, request.draft ? draft_name(paper.file) : paper.file);
-  const std::string notice = wanted == Wanted::record ? notice_path(request, loaded, path) : std::string();
-  auto look = load_look(shared, request.where, paper.template_name, files);
-  auto notice_look =
-      notice.empty() ? std::optional<page::Template>() : load_look(shared, request.where, "notice", files);
-  if (!look || (!notice.empty() && !notice_look)) {
+  const std::string beside = wanted == Wanted::record ? notice_path(request, loaded, path) : std::string();
+  const auto look = load_look(shared, where, paper.template_name, files);
+  std::optional<std::pair<std::string, page::Template>> notice;
+  if (!beside.empty())
+    if (auto sheet = load_look(shared, where, "notice", files)) notice.emplace(beside, std::move(*sheet));
+  if (!look || notice.has_value() == beside.empty()) {
     print_faults(stderr, shared.faults, request.color);
     return ExitStatus::usage;
   }
-  if (loaded.basis && loaded.c->facts && (request.draft || !stops(loaded.faults, request.strict))) {
-    const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments, where.option);
-    const Chosen chosen(loaded, shared, t, request.draft);
-    if (t || wanted == Wanted::invoice) {
-      const document::Document made = paper.make(chosen.input);
-      if (wanted == Wanted::agreement) document::check_items(chosen.input, made, loaded.faults);
-      out.emplace_back(path, made_of(loaded, shared, made, *look, request));
-      if (notice_look)
-        out.emplace_back(
-            notice, page::lay_out(document::posted_notice(chosen.input), enlarged(*notice_look, *loaded.form->value),
-                                  shared.faces, loaded.faults));
-      loaded.faults.sort();
-    }
-  }
-  print_faults(stderr, loaded.faults, request.color);
-  ExitStatus status = verdict(loaded, request.strict);
-  if (out.empty() || (!request.draft && status != ExitStatus::fine)) {
-    put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
-    return status;
-  }
-  for (const auto& [to, bytes] : out) status = worse(status, write_paper(request, bytes, to, shared, files, status));
-  return status;
+  const Sheets papers = made_after(request, loaded, shared, paper, {path, *look}, notice);
+  return write_after(request, loaded, shared, files, papers);
 }
 
 namespace {

@@ -69,8 +69,8 @@ document::PacketInput input_of(const Loaded& loaded, const Shared& shared, Paper
           shared.english ? &*shared.english : nullptr};
 }
 
-std::string megabytes(std::size_t bytes) {
-  return decimal(Ratio(static_cast<std::int64_t>(bytes), 1'000'000), 1) + " MB";
+std::string megabytes(std::size_t bytes, int decimals) {
+  return shortest(Ratio(static_cast<std::int64_t>(bytes), 1'000'000), decimals) + " MB";
 }
 
 void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t weight) {
@@ -83,8 +83,8 @@ void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t weight) {
       break;
     }
   loaded.faults.add(refused ? Rule::too_heavy_paper : Rule::heavy_paper, at,
-                    "the paper weighs " + megabytes(weight) + " with all its photos; " +
-                        megabytes(refused ? limits.most : limits.warn) + (refused ? " is the most" : " mails well"),
+                    "the paper weighs " + megabytes(weight, 1) + " with all its photos; " +
+                        megabytes(refused ? limits.most : limits.warn, 2) + (refused ? " is the most" : " mails well"),
                     refused ? "mail boxes and portals send it back, and nobody reads it"
                             : "some mail boxes send it back, since mail adds a third",
                     "take out photos that show nothing new, or show less of them with `crop:`");

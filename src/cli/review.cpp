@@ -15,6 +15,7 @@
 #include "cli/load.h"
 #include "cli/walk.h"
 #include "rules/calendar.h"
+#include "service/service.h"
 
 namespace soundsill::cli {
 namespace {
@@ -50,6 +51,36 @@ void take_facts(ReviewRow& row, const Case& c) {
   if (a.state) row.address += (row.address.empty() ? "" : ", ") + *a.state;
 }
 
+/// Whether a treatment that took place, or was planned for a day that is over, has no record.
+std::string record_of(const Case& c, const Date& today) {
+  const auto& applied = items(c.applied);
+  const auto recorded = [&](const Date& day) {
+    return std::any_of(applied.begin(), applied.end(), [&](const Applied& a) { return a.on && *a.on == day; });
+  };
+  for (const Visit& v : items(c.visits)) {
+    const bool treated = v.made_for && (*v.made_for == VisitFor::treatment || *v.made_for == VisitFor::retreatment);
+    if (treated && v.date && !recorded(*v.date)) return "missing";
+  }
+  if (!applied.empty()) return "there";
+  return c.accepted && c.job && c.job->on && *c.job->on < today ? "missing" : "";
+}
+
+/// What comes after the signature: the warranty, the record, and how long papers are kept.
+void take_service(ReviewRow& row, const Loaded& loaded, const Date& today) {
+  row.record = record_of(*loaded.c, today);
+  const Treatment* chosen = chosen_treatment(*loaded.c, loaded.treatments);
+  const auto term = chosen ? term_of(*loaded.basis, *chosen) : std::nullopt;
+  if (term && !term->missed) row.renewal = term->until;
+  for (const Keeping& paper : keeping(*loaded.basis, loaded.treatments, today)) {
+    if (!paper.passed || !paper.until || !paper.rule->paper) continue;
+    std::string words =
+        "the " + std::string(yaml::word(*paper.rule->paper)) + " had to be kept until " + print(*paper.until);
+    for (const std::string& hold : paper.holds) words += "; " + hold;
+    row.kept.push_back(std::move(words));
+    if (paper.holds.empty() && !row.asks(Attention::keep)) row.attention.push_back(Attention::keep);
+  }
+}
+
 ReviewRow row_of(const Loaded& loaded, const Date& today, int days) {
   ReviewRow row;
   row.path = loaded.path;
@@ -60,7 +91,10 @@ ReviewRow row_of(const Loaded& loaded, const Date& today, int days) {
     if (row.faults.back().file.empty()) row.faults.back().file = loaded.path;
   }
   if (loaded.c) take_facts(row, *loaded.c);
-  if (loaded.basis) row.holds_until = rules::holds_until(*loaded.basis);
+  if (loaded.basis) {
+    row.holds_until = rules::holds_until(*loaded.basis);
+    take_service(row, loaded, today);
+  }
   const auto ask = [&](bool asks, Attention what) {
     if (asks) row.attention.push_back(what);
   };
@@ -68,6 +102,9 @@ ReviewRow row_of(const Loaded& loaded, const Date& today, int days) {
   ask(row.errors > 0, Attention::not_ready);
   ask(!closed && within(row.holds_until, today, days), Attention::lapsing);
   ask(within(row.closing, today, days), Attention::closing);
+  ask(within(row.renewal, today, days), Attention::renewal);
+  ask(row.record == "missing", Attention::no_record);
+  std::sort(row.attention.begin(), row.attention.end());
   return row;
 }
 

@@ -389,11 +389,25 @@ void worksheet(const Builder& b, const Treatment& t, std::vector<Block>& blocks)
   blocks.emplace_back(std::move(out));
 }
 
+/// What nobody has read cannot have been met: the paper stays a proposal.
+Word title_of(const Form& form) { return form.has_read(Matter::agreement) ? Word::ag_title : Word::ag_title_proposal; }
+
+void unread(const Builder& b, std::vector<Block>& blocks) {
+  const Form& form = b.in.basis.form;
+  if (form.has_read(Matter::agreement)) return;
+  std::vector<std::string> parts;
+  for (const Unread& part : *form.unread)
+    if (part.what && part.matter && *part.matter == Matter::agreement) parts.push_back(*part.what);
+  blocks.push_back(Paragraph{
+      "note", text(b.say(Word::ag_unread, F{"form", form.name.value_or("")}, F{"parts", in_words(b.words, parts)}))});
+}
+
 void first_page(const Clauses& k, std::vector<Block>& blocks) {
   const Builder& b = k.b;
-  blocks.push_back(Heading{1, "top", text(b.say(Word::ag_title)), true});
+  blocks.push_back(Heading{1, "top", text(b.say(title_of(b.in.basis.form))), true});
   blocks.push_back(
       Paragraph{"lead", text(b.say(Word::ag_lead, F{"address", b.address_line()}, F{"option", option_title(b)}))});
+  unread(b, blocks);
   // The kind of warranty in letters that cannot be passed over.
   const WarrantyFacts* w = k.warranty();
   const Word kind = !k.warranted()                                     ? Word::ag_kind_none
@@ -497,7 +511,7 @@ Section signing(const Clauses& k) {
 
 Document agreement(const PacketInput& in) {
   const Builder b{in};
-  Document out = begun(b, "paper", Word::ag_title);
+  Document out = begun(b, "paper", title_of(in.basis.form));
   if (in.basis.c.agreement && in.basis.c.agreement->on) out.created = print(*in.basis.c.agreement->on);
   const Treatment* t = b.main_treatment();
   if (!t || in.estimates.empty()) return out;

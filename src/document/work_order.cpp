@@ -142,7 +142,7 @@ void wells(const WorkOrder& w, std::vector<Runs>& out) {
       const Length aside =
           well_limit(b.in.basis.form, near->run->product, &Limits::well_backfill, &soundsill::Label::well_backfill);
       out.push_back(
-          text(b.say(Word::wo_well, F{"name", mark.name.value_or(b.words.name("well"))},
+          text(b.say(Word::wo_well, F{"name", capitalized(mark.name.value_or(b.words.name("well")))},
                      F{"distance", b.words.shown(near->distance)}, F{"run", std::to_string(near->run->number)},
                      F{"none", b.words.shown(none)}, F{"backfill", b.words.shown(aside)})));
     }

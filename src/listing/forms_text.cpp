@@ -40,6 +40,8 @@ class Rows {
     datum("partial treatment", form.partial);
     datum("estimate apart", form.estimate_apart);
     datum("cancellation", form.cancellation);
+    datum("cancellation, days", form.cancellation_days);
+    after_signature(form);
     for (const ActiveTest& test : list(form.active_tests))
       put("test for active", typed(test.organisms.at), test.cite, test.status, test.at);
     if (const auto& sheet = form.lender_sheet)
@@ -52,6 +54,40 @@ class Rows {
   std::vector<Row> all;
 
  private:
+  /// What the papers after the estimate rest on.
+  void after_signature(const Form& form) {
+    for (const Keep& keep : list(form.keep))
+      put("keep the " + typed(keep.paper.at), typed(keep.years.at) + " years from " + typed(keep.from.at), keep.cite,
+          keep.status, keep.at);
+    if (const auto& rule = form.agreement) {
+      datum("agreement within, days", rule->within_days);
+      datum("agreement with the report", rule->with_report);
+      datum("notice before a fungicide", rule->fungus_notice);
+      datum("height of its letters", rule->letters);
+      for (const ItemRule& one : list(rule->items))
+        put("agreement holds", typed(one.item.at), one.cite, one.status, one.at);
+    }
+    if (const auto& notice = form.notice) {
+      datum("posted notice, wide", notice->wide);
+      datum("posted notice, high", notice->high);
+      datum("posted notice, years", notice->years);
+      datum("posted notice, where", notice->where);
+    }
+    if (const auto& promise = form.free_treatment)
+      put("free treatment", typed(promise->days.at) + " days from " + typed(promise->from.at), promise->cite,
+          promise->status, promise->at);
+    if (const auto& beetles = form.beetles) {
+      datum("beetles, months", beetles->months);
+      datum("beetles, days", beetles->days);
+    }
+    if (const auto& invoice = form.invoice) {
+      datum("invoice names the veteran", invoice->names_veteran);
+      datum("veteran pays from", invoice->veteran_pays_from);
+    }
+    datum("poison center", form.poison_center);
+    datum("locate line", form.locate_line);
+  }
+
   template <class T>
   static const std::vector<T>& list(const yaml::Field<std::vector<T>>& field) {
     static const std::vector<T> nothing;

@@ -320,14 +320,15 @@ void TemplateReader::photos(pugi::xml_node node) {
 }
 
 void TemplateReader::file(pugi::xml_node node) {
-  constexpr int megabyte = 1'000'000;
+  constexpr int kilobyte = 1000, least = 10, largest = 100'000;
   Element e(text_, node);
-  const int aim = e.number("aim-mb", 1, 100), warn = e.number("warn-mb", 1, 100), most = e.number("most-mb", 1, 100);
+  const int aim = e.number("aim-kb", least, largest), warn = e.number("warn-kb", least, largest),
+            most = e.number("most-kb", least, largest);
   if (aim > warn || warn > most)
-    e.value_fault("most-mb", "a file that is refused weighs less than one that is not",
-                  "let aim-mb, warn-mb and most-mb rise");
-  t_.file = {static_cast<std::size_t>(aim) * megabyte, static_cast<std::size_t>(warn) * megabyte,
-             static_cast<std::size_t>(most) * megabyte};
+    e.value_fault("most-kb", "a file that is refused weighs less than one that is not",
+                  "let aim-kb, warn-kb and most-kb rise");
+  const auto bytes = [](int kilobytes) { return static_cast<std::size_t>(kilobytes) * kilobyte; };
+  t_.file = {bytes(aim), bytes(warn), bytes(most)};
 }
 
 void TemplateReader::signatures(pugi::xml_node node) {

@@ -9,7 +9,7 @@ import struct
 import subprocess
 import zlib
 
-from harness import ROOT, Copy, expect, finish, messages, run
+from harness import PROGRAM, ROOT, Copy, expect, finish, messages, run
 
 checks = 0
 FIRST = '{file: photos/1-close.jpg, shows: "Shelter tube on the east face of pier 3, with a broken piece"}'
@@ -53,7 +53,7 @@ def png_of_noise(path, width, height, seed):
 
 
 # HEIC, made by another program.
-linked = said("ldd", os.environ["SOUNDSILL"]).stdout
+linked = said("ldd", PROGRAM).stdout
 check("libheif" not in linked, f"the program is linked to libheif:\n{linked}")
 with Copy() as copy:
     heic = copy.folder / "photos/1-close.heic"
@@ -133,7 +133,7 @@ with Copy() as copy:
     looks = copy.root / "looks"
     looks.mkdir()
     template = (ROOT / "templates/packet.xml").read_text()
-    limits = 'aim-mb="5" warn-mb="7" most-mb="10"'
+    limits = 'aim-kb="5000" warn-kb="7000" most-kb="10000"'
     assert limits in template
     names = sorted((copy.folder / "photos").iterdir())
     for i, name in enumerate(names):
@@ -145,18 +145,18 @@ with Copy() as copy:
         done = run("report", copy.folder, "--templates", looks, "--replace", "-o", copy.root / "w.pdf")
         return done, messages(done.stderr)
 
-    done, told = weighed('aim-mb="9" warn-mb="9" most-mb="10"')
+    done, told = weighed('aim-kb="9000" warn-kb="9000" most-kb="10000"')
     check(done.returncode == 0 and told == [], done.stderr)
     free = (copy.root / "w.pdf").stat().st_size
     check(2e6 < free < 9e6, f"the noise weighs {free}")
-    done, told = weighed('aim-mb="2" warn-mb="9" most-mb="10"')
+    done, told = weighed('aim-kb="2000" warn-kb="9000" most-kb="10000"')
     small = (copy.root / "w.pdf").stat().st_size
     check(done.returncode == 0 and small < free * 0.8, f"photos are not stored smaller: {free} and {small}")
     check(all(ppi >= 150 for _, _, ppi in images(copy.root / "w.pdf")), f"{images(copy.root / 'w.pdf')}")
-    done, told = weighed('aim-mb="1" warn-mb="1" most-mb="10"', smaller=False)
+    done, told = weighed('aim-kb="1000" warn-kb="1000" most-kb="10000"', smaller=False)
     check(done.returncode == 0 and [m["code"] for m in told] == ["heavy-paper"], done.stderr)
     (copy.root / "w.pdf").unlink()
-    done, told = weighed('aim-mb="1" warn-mb="1" most-mb="1"', smaller=False)
+    done, told = weighed('aim-kb="1000" warn-kb="1000" most-kb="1000"', smaller=False)
     check(done.returncode == 1 and [m["code"] for m in told] == ["too-heavy-paper"], done.stderr)
     check(not (copy.root / "w.pdf").exists(), "a paper too heavy is written")
     done = run("check", copy.folder, "--templates", looks)
