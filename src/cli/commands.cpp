@@ -4,6 +4,8 @@
 #include <deque>
 
 #include "cli/output.h"
+#include "cli/paper.h"
+#include "cli/twin.h"
 #include "listing/data.h"
 #include "listing/listing.h"
 #include "listing/review.h"
@@ -82,25 +84,7 @@ ExitStatus measure_case(const Request& request) {
   return verdict(loaded, request.strict);
 }
 
-namespace {
-
-constexpr std::size_t pdf_limit = 200'000'000;
-
-/// A packet says in its metadata which case and revision it is, or that it is a draft. Drafts give way freely, a final
-/// paper to its own revision; whatever else stands there stays.
-enum class Standing { nothing, same, another, foreign };
-Standing standing(const std::string& path, const std::string& subject, const std::string& draft_word,
-                  const Files& files) {
-  const FileRead old = files.read(path, pdf_limit);
-  if (!old.bytes) return files.exists(path) ? Standing::foreign : Standing::nothing;
-  if (old.bytes->empty()) return Standing::nothing;
-  const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
-  if (!holds("<pdf:Producer>soundsill ")) return Standing::foreign;
-  const bool gives_way = holds(pdf::subject_opening(subject) + "<") || holds(pdf::subject_opening(draft_word + ": "));
-  return gives_way ? Standing::same : Standing::another;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
@@ -135,35 +119,63 @@ bool must_stand_apart(const Loaded& loaded) {
 }
 
 /// `packet.pdf` beside `packet-estimate.pdf`.
-std::string beside(const std::string& path) {
-  const auto dot = path.rfind(".pdf");
-  return dot == std::string::npos ? path + "-estimate.pdf" : path.substr(0, dot) + "-estimate.pdf";
+std::string beside(const std::string& path, const std::string& ending) {
+  return (path.ends_with(ending) ? path.substr(0, path.size() - ending.size()) : path) + "-estimate" + ending;
 }
+
+/// A paper that is asked for: where it goes, and what it is called among pictures.
+struct Asked {
+  std::string path;
+  Paper paper;
+  std::string name;
+};
 
 Making making(const Request& request) {
   return {request.draft, request.bare, request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a};
 }
 
-/// The papers a request asks for; nothing when faults keep them back.
-std::vector<std::pair<std::string, Made>> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
-                                                      const std::vector<std::pair<std::string, Paper>>& wanted) {
-  std::vector<std::pair<std::string, Made>> out;
+/// The papers a request asks for, as PDF; nothing when faults keep them back.
+std::vector<Made> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
+                              const std::vector<Asked>& wanted) {
+  std::vector<Made> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (const auto& [path, paper] : wanted) out.emplace_back(path, make_paper(loaded, shared, paper, making(request)));
+  for (const Asked& one : wanted) out.push_back(make_paper(loaded, shared, one.paper, making(request)));
   return out;
 }
 
+/// Pictures of the pages instead of files of papers.
+ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& papers,
+                               const std::vector<Asked>& wanted, ExitStatus status) {
+  std::vector<std::pair<std::string, std::string>> pdfs;
+  for (std::size_t i = 0; i < papers.size(); ++i) pdfs.emplace_back(wanted[i].name, papers[i].bytes);
+  const std::string shown = safe_for_terminal(request.pictures);
+  if (const std::string trouble = write_pictures(request.pictures, pdfs); !trouble.empty()) {
+    put(stderr, "soundsill: no pictures in `" + shown + "`: " + safe_for_terminal(trouble) + "\n");
+    return ExitStatus::usage;
+  }
+  put(stderr, "wrote the pages into " + shown + "\n");
+  return status;
+}
+
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
-                        const std::vector<std::pair<std::string, Paper>>& wanted) {
-  const auto papers = made_papers(request, loaded, shared, wanted);
+                        const std::vector<Asked>& wanted) {
+  // Made as PDF whatever the format: a fault that shows only then keeps every form back.
+  std::vector<Made> papers = made_papers(request, loaded, shared, wanted);
   print_faults(stderr, loaded.faults, request.color);
   ExitStatus status = verdict(loaded, request.strict);
   if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
     put(stderr, listing::tally(loaded.faults.errors(), loaded.faults.warnings()) + "; nothing written\n");
     return status;
   }
-  for (const auto& [path, made] : papers)
-    status = worse(status, write_paper(request, made, path, shared, files, status));
+  if (!request.pictures.empty()) {
+    status = worse(status, write_page_pictures(request, papers, wanted, status));
+    if (request.output.empty()) return status;
+  }
+  for (std::size_t i = 0; i < papers.size(); ++i) {
+    if (request.format == "html") papers[i] = html_paper(loaded, shared, wanted[i].paper, request.draft);
+    if (request.format == "svg") papers[i] = svg_drawing(loaded, shared, request.draft);
+    status = worse(status, write_paper(request, papers[i], wanted[i].path, shared, files, status));
+  }
   return status;
 }
 
@@ -173,17 +185,19 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
   load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
   // A translation stands beside the paper that counts, never in its place.
   const std::string tongue = shared.english ? "-" + request.where.language : "";
+  const std::string ending = request.format == "html" ? ".html" : ".pdf";
   const std::string path = !request.output.empty()
                                ? request.output
-                               : join_path(loaded.folder, "packet" + tongue + (request.draft ? "-draft.pdf" : ".pdf"));
+                               : join_path(loaded.folder, "packet" + tongue + (request.draft ? "-draft" : "") + ending);
   const bool apart = loaded.form && loaded.form->value && (request.apart || must_stand_apart(loaded));
   if (apart && path == "-") {
     put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
     return ExitStatus::usage;
   }
   if (apart)
-    return write_papers(request, loaded, shared, files, {{path, Paper::findings}, {beside(path), Paper::estimate}});
-  return write_papers(request, loaded, shared, files, {{path, Paper::packet}});
+    return write_papers(request, loaded, shared, files,
+                        {{path, Paper::findings, "findings"}, {beside(path, ending), Paper::estimate, "estimate"}});
+  return write_papers(request, loaded, shared, files, {{path, Paper::packet, "page"}});
 }
 
 }  // namespace
@@ -200,7 +214,11 @@ ExitStatus estimate_case(const Request& request) {
   Loaded loaded;
   load_case(loaded, request.cases.front(), shared, request.where, files, shelf,
             request.output.empty() ? PhotoCheck::none : PhotoCheck::whole);
-  if (!request.output.empty()) return write_papers(request, loaded, shared, files, {{request.output, Paper::estimate}});
+  if (!request.output.empty()) {
+    Request as_pdf = request;  // --format is that of the listing here
+    as_pdf.format = "pdf";
+    return write_papers(as_pdf, loaded, shared, files, {{request.output, Paper::estimate, "estimate"}});
+  }
   print_faults(stderr, loaded.faults, request.color);
   if (!loaded.basis) return verdict(loaded, request.strict);
   const listing::Measures all{*loaded.basis, loaded.treatments, loaded.estimates};
@@ -222,9 +240,25 @@ ExitStatus estimate_case(const Request& request) {
   return put(stdout, out) ? verdict(loaded, request.strict) : ExitStatus::usage;
 }
 
+ExitStatus draw_case(const Request& request) {
+  const DiskFiles files;
+  Shelf shelf(files);
+  Shared shared;
+  if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  Request asked = request;
+  const bool by_name = request.output.ends_with(".svg") || request.output.ends_with(".pdf");
+  if (asked.format.empty()) asked.format = by_name ? request.output.substr(request.output.size() - 3) : "svg";
+  Loaded loaded;
+  load_case(loaded, request.cases.front(), shared, request.where, files, shelf, PhotoCheck::whole);
+  const std::string tongue = shared.english ? "-" + request.where.language : "";
+  const std::string plain = "plan" + tongue + (request.draft ? "-draft." : ".");
+  const std::string path = request.output.empty() ? join_path(loaded.folder, plain + asked.format) : request.output;
+  return write_papers(asked, loaded, shared, files, {{path, Paper::drawing, "plan"}});
+}
+
 ExitStatus report_cases(const Request& request) {
-  if (request.cases.size() > 1 && !request.output.empty()) {
-    put(stderr, "soundsill: -o takes one case; without it each packet goes into the folder of its case\n");
+  if (request.cases.size() > 1 && !(request.output.empty() && request.pictures.empty())) {
+    put(stderr, "soundsill: -o and --png take one case; without them each packet goes into the folder of its case\n");
     return ExitStatus::usage;
   }
   const DiskFiles files;

@@ -14,8 +14,9 @@ enum class ExitStatus { fine = 0, faults = 1, usage = 2, our_fault = 3 };
 struct Request {
   Where where;
   std::vector<std::string> cases;
-  std::string format = "text";
+  std::string format = "text";  ///< for papers "pdf", "html" or "svg"
   std::string output;
+  std::string pictures;  ///< folder for pictures of the pages, or empty
   std::string pdfa = "3a";
   std::string audience = "buyer";
   std::optional<Money> ceiling, given;
@@ -31,6 +32,7 @@ struct Request {
 [[nodiscard]] ExitStatus measure_case(const Request& request);
 [[nodiscard]] ExitStatus estimate_case(const Request& request);
 [[nodiscard]] ExitStatus report_cases(const Request& request);
+[[nodiscard]] ExitStatus draw_case(const Request& request);
 /// Prints the JSON Schema of a case file, or of the data inside a packet.
 [[nodiscard]] ExitStatus print_schema(const Request& request);
 /// Work order, agreement, record, invoice or certificate.

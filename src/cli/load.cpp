@@ -1,5 +1,8 @@
 #include "cli/load.h"
 
+#include <algorithm>
+#include <filesystem>
+
 #include "cli/assets.h"
 #include "service/service.h"
 
@@ -25,11 +28,25 @@ std::optional<T> read_data(Shared& shared, const std::string& option, std::strin
   return read(shared.sources.add(file->first, file->second), shared.faults);
 }
 
-void add_face(font::Faces& faces, Faults& faults, const std::string& key, const std::string& file) {
-  if (const auto bytes = asset("fonts/" + file + ".ttf"))
-    faces.add(key, *bytes);
-  else
-    no_file(faults, file, "there is no such font inside the program");
+void add_face(Shared& shared, const page::Template& look, const std::string& key, const std::string& file) {
+  if (const auto bytes = asset("fonts/" + file + ".ttf")) {
+    shared.faces.add(key, *bytes);
+    return;
+  }
+  std::vector<std::string> names;
+  for (const Asset& a : assets("fonts")) names.emplace_back(a.name.substr(6, a.name.size() - 10));  // no fonts/, .ttf
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  shared.faults.add(Rule::bad_template, look.face_places.at(key), "no font is named \"" + file + "\"",
+                    "the paper cannot be laid out", "write one of: " + yaml::listed(known));
+}
+
+/// Patterns are read only for a template that wants hyphens.
+void add_hyphens(Shared& shared) {
+  const auto wants = [](const auto& style) { return style.second.hyphenate; };
+  const bool english = shared.words->say(document::Word::language).starts_with("en");
+  if (!english || std::none_of(shared.look->texts.begin(), shared.look->texts.end(), wants)) return;
+  if (const auto patterns = asset("hyphens/hyph_en_US.dic"))
+    shared.hyphens = std::make_unique<const page::Hyphens>(*patterns);
 }
 
 }  // namespace
@@ -50,9 +67,12 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
   }
   shared.look =
       read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
+  if (const auto css = data_file(where.templates, "templates", "page.css", files)) shared.style_sheet = css->second;
   if (shared.look) {
-    for (const auto& [key, file] : shared.look->faces) add_face(shared.faces, shared.faults, key, file);
-    if (!shared.look->fallback.empty()) shared.faces.set_fallback(shared.look->fallback);
+    for (const auto& [key, file] : shared.look->faces) add_face(shared, *shared.look, key, file);
+    if (!shared.look->fallback.empty() && shared.faces.find(shared.look->fallback))
+      shared.faces.set_fallback(shared.look->fallback);
+    if (shared.words) add_hyphens(shared);
   }
 }
 
@@ -62,7 +82,7 @@ std::optional<page::Template> load_look(Shared& shared, const Where& where, cons
       read_data<page::Template>(shared, where.templates, "templates", kind + ".xml", files, page::read_template);
   if (look && shared.look)
     for (const auto& [key, file] : look->faces)
-      if (!shared.look->faces.contains(key)) add_face(shared.faces, shared.faults, key, file);
+      if (!shared.look->faces.contains(key)) add_face(shared, *look, key, file);
   return look;
 }
 

@@ -35,7 +35,9 @@ struct Shared {
   std::optional<document::Words> words;    ///< of the language that was asked for
   std::optional<document::Words> english;  ///< the words that count, when those are a translation
   std::optional<page::Template> look;
+  std::string style_sheet;  ///< of papers as HTML
   font::Faces faces;
+  std::unique_ptr<const page::Hyphens> hyphens;  ///< only when the template asks for them
 };
 
 /// One case with all that was worked out from it.

@@ -106,8 +106,24 @@ int run(int argc, char** argv) {
     paper
         ->add_option("--lang", request.where.language, "language of the paper, two letters: a courtesy, English counts")
         ->type_name("LANG");
+  std::string report_format = "pdf";
+  report->add_option("--format", report_format, "pdf, or html: the same words as one page for screens and mail")
+      ->check(CLI::IsMember({"pdf", "html"}));
+  report->add_option("--png", request.pictures, "pictures of the pages into this folder instead of a file")
+      ->type_name("DIR");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
   report->add_flag("--strict", request.strict, "warnings count as errors");
+
+  std::string draw_format;
+  CLI::App* draw = app.add_subcommand("draw", "write the drawings alone");
+  draw->add_option("case", request.cases, "case file or folder")->required()->expected(1)->type_name("CASE");
+  draw->add_option("-o,--output", request.output, "file to write, .svg or .pdf; - for standard output")
+      ->type_name("FILE");
+  draw->add_option("--format", draw_format, "when the name of the file does not say it")
+      ->check(CLI::IsMember({"svg", "pdf"}));
+  draw->add_option("--lang", request.where.language, "language of the words, two letters")->type_name("LANG");
+  draw->add_flag("--draft", request.draft, "write in spite of faults, with DRAFT on the drawing");
+  draw->add_flag("--replace", request.replace, "let a final drawing give way to another revision");
 
   soundsill::cli::ReviewRequest review;
   CLI::App* reviewing = app.add_subcommand("review", "which of many cases are not ready, lapse, close or fall due");
@@ -244,6 +260,8 @@ int run(int argc, char** argv) {
   for (const auto& [sub, wanted] : after_papers)
     if (*sub) return static_cast<int>(soundsill::cli::after_paper(request, wanted));
   if (*renew) return static_cast<int>(soundsill::cli::renew(request));
+  request.format = *draw ? draw_format : report_format;
+  if (*draw) return static_cast<int>(soundsill::cli::draw_case(request));
   return static_cast<int>(soundsill::cli::report_cases(request));
 }
 

@@ -58,6 +58,17 @@ void untranslated(Loaded& loaded, const Shared& shared) {
   for (const Work& w : items(loaded.c->work)) of(w.does);
 }
 
+document::PacketInput input_of(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+  return {*loaded.basis,
+          loaded.treatments,
+          loaded.estimates,
+          *shared.words,
+          loaded.photos,
+          draft,
+          which == Paper::findings,
+          shared.english ? &*shared.english : nullptr};
+}
+
 std::string megabytes(std::size_t bytes, int decimals) {
   return shortest(Ratio(static_cast<std::int64_t>(bytes), 1'000'000), decimals) + " MB";
 }
@@ -81,19 +92,22 @@ void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t weight) {
 
 }  // namespace
 
+document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+  const document::PacketInput input = input_of(loaded, shared, which, draft);
+  if (which == Paper::drawing) return document::drawing_paper(input);
+  return which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
+}
+
 Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making& making) {
-  const document::PacketInput input{
-      *loaded.basis, loaded.treatments, loaded.estimates,         *shared.words,
-      loaded.photos, making.draft,      which == Paper::findings, shared.english ? &*shared.english : nullptr};
-  const document::Document paper = which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
-  check_paper(loaded, paper, input, which);
-  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults);
+  const document::Document paper = paper_document(loaded, shared, which, making.draft);
+  if (which != Paper::drawing) check_paper(loaded, paper, input_of(loaded, shared, which, making.draft), which);
+  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults, shared.hyphens.get());
   check_type(loaded, pages);
   untranslated(loaded, shared);
   pdf::Options options;
   options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
   options.flavour = making.flavour;
-  if (!making.bare && making.flavour != pdf::Flavour::pdfa_1a)
+  if (!making.bare && which != Paper::drawing && making.flavour != pdf::Flavour::pdfa_1a)
     options.attachment = {
         "packet.json", listing::packet_json({*loaded.basis, loaded.treatments, loaded.estimates, paper, *shared.words}),
         shared.words->say(document::Word::data_description), "application/json"};

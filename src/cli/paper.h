@@ -8,7 +8,7 @@
 
 namespace soundsill::cli {
 
-enum class Paper { packet, findings, estimate };
+enum class Paper { packet, findings, estimate, drawing };
 
 /// How a paper is made.
 struct Making {
@@ -21,6 +21,8 @@ struct Made {
   std::string subject;  ///< which case and revision it is, or that it is a draft
   std::string bytes;    ///< of the PDF
 };
+
+[[nodiscard]] document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
 
 /// Lays a paper out and writes it; photos are reduced until the template's aim is met. Adds the faults that show only
 /// then: a letter that no face has, a file too heavy to be mailed, a word of the data without a phrase.

@@ -336,7 +336,7 @@ Section diagram(const Builder& b, const Treatment& t) {
     if (!s.drawn()) continue;
     Drawing d;
     d.id = "plan-" + s.name;
-    d.scene = b.scene(s, true);
+    d.scene = b.scene(s, b.main_treatment(), true);
     d.alt = b.say(Word::ag_drawing_alt, F{"structure", s.name});
     d.caption = text(b.say(Word::ag_drawing_caption, F{"structure", s.name}));
     out.blocks.emplace_back(std::move(d));

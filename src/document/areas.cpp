@@ -5,6 +5,7 @@ namespace soundsill::document {
 namespace {
 
 using F = Words::Fill;
+using soundsill::RunKind;
 
 Table areas_table(const Builder& b) {
   Table t;
@@ -58,11 +59,16 @@ Table words_table(const Builder& b) {
   t.row_heads = true;
   t.columns = {{b.say(Word::column_term), Column::Align::left, 1, false},
                {b.say(Word::column_meaning), Column::Align::left, 4, false}};
-  const bool treats =
-      std::any_of(b.in.treatments.begin(), b.in.treatments.end(), [](const Treatment& x) { return !x.runs.empty(); });
+  const auto any_run = [&](const auto& is) {
+    return std::any_of(b.in.treatments.begin(), b.in.treatments.end(), [&](const Treatment& x) {
+      return std::any_of(x.runs.begin(), x.runs.end(), [&](const auto& run) { return is(run.kind); });
+    });
+  };
+  const bool soil = any_run([](RunKind kind) { return is_soil(kind); });
+  const bool voids =
+      any_run([](RunKind kind) { return kind >= RunKind::void_walls && kind <= RunKind::void_chimneys; });
   for (const auto& [term, meaning] : rows)
-    if (treats || term == Word::term_live || term == Word::term_active || term == Word::term_past ||
-        term == Word::term_condition)
+    if ((soil || term != Word::term_footing) && (voids || term != Word::term_void))
       t.rows.push_back({"", {strong(b.say(term)), text(b.say(meaning))}});
   return t;
 }

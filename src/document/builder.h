@@ -94,8 +94,12 @@ struct Builder {
   [[nodiscard]] Section terms() const;
   [[nodiscard]] Section signatures() const;
 
-  /// With `crew`, the numbers of runs and the points of holes too.
-  [[nodiscard]] Scene scene(const SurveyedStructure& s, bool crew = false) const;
+  /// The plan with what a treatment does to it; nothing of a treatment when there is none. With `crew`, the numbers of
+  /// runs and the points of holes too.
+  [[nodiscard]] Scene scene(const SurveyedStructure& s, const Treatment* t, bool crew = false) const;
+  /// Where a finding stands on the drawing, and where the drawing of a work's structure stands; empty when undrawn.
+  [[nodiscard]] std::string place_link(const Finding& f) const;
+  [[nodiscard]] std::string plan_link(const Work& w) const;
   [[nodiscard]] std::string run_words(const soundsill::Run& run) const;
   [[nodiscard]] std::string plain_run_words(const soundsill::Run& run) const;
   /// "footing of wall 3 6 in deeper: +2.4 gal, +$12.00"
@@ -105,5 +109,6 @@ struct Builder {
 [[nodiscard]] inline std::string card_id(int number) { return "card-" + std::to_string(number); }
 [[nodiscard]] inline std::string line_id(const std::string& work) { return "line-" + work; }
 [[nodiscard]] inline std::string summary_id(int number) { return "row-" + std::to_string(number); }
+[[nodiscard]] inline std::string plan_id(std::size_t structure) { return "plan-" + std::to_string(structure + 1); }
 
 }  // namespace soundsill::document

@@ -17,7 +17,8 @@ Facts facts_of(const Builder& b, const Finding& f) {
   const auto put = [&](Word name, std::string value) {
     if (!value.empty()) out.facts.push_back({b.say(name), text(std::move(value))});
   };
-  put(Word::fact_where, b.place_of(f));
+  if (const std::string where = b.place_of(f); !where.empty())
+    out.facts.push_back({b.say(Word::fact_where), {{where, Run::Look::plain, b.place_link(f)}}});
   const auto seen = b.seen_on(f);
   put(Word::fact_seen_on, seen ? b.words.shown(*seen) : std::string{});
   put(Word::fact_signs, joined_list(b.words, f.signs));
@@ -124,7 +125,7 @@ Section Builder::cards(std::map<std::string, std::string>& photos) const {
       card.number = std::to_string(*f->no);
       card.tag = say(group_headings[index]);
       card.tone = tones[index];
-      card.heading = Heading{4, card.id + "-heading", text(title_of(*f)), true};
+      card.heading = Heading{4, card.id + "-heading", {{title_of(*f), Run::Look::plain, summary_id(*f->no)}}, true};
       card.blocks.emplace_back(facts_of(*this, *f));
       answers(*this, *f, card.blocks);
       Photos row = photo_row(f->photos, photos);

@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -47,7 +48,7 @@ struct List {
 };
 
 struct Column {
-  enum class Align { left, right, center };
+  enum class Align { left, right, center, number };  ///< number: by the decimal point, units after it
   std::string title;
   Align align = Align::left;
   int share = 1;        ///< share of the width that is left after the narrow columns
@@ -108,10 +109,11 @@ struct Photos {
 
 /// A drawing to scale. `alt` says in words what it shows.
 struct Drawing {
-  std::string id;
+  std::string id;  ///< a marker's place is the id, a hyphen and its number
   Scene scene;
   std::string alt;
   Runs caption;
+  bool lesser = false;  ///< one of several that show the same house: may be smaller
 };
 
 /// Lines to sign: a rule each for name and date under the words of what is signed.
@@ -178,7 +180,7 @@ struct Document {
   std::string source;  ///< which rules and which edition of their data it rests on
   std::string draft;   ///< the word set across every page of a draft; empty for a final paper
   /// Words of the running head and foot by slot name ("address", "case", "company", "page"); in any of them {page} and
-  /// {pages} are filled in by page/.
+  /// {pages} are filled in by page/. "contents" names the list of headings where a paper has one.
   std::map<std::string, std::string> running;
   std::vector<Section> sections;
   std::map<std::string, std::string> photos;  ///< key -> bytes of the person's file
@@ -186,5 +188,7 @@ struct Document {
 
 /// Every string of a Document in reading order, without the running heads: what page/, pdf/ and html/ must all say.
 [[nodiscard]] std::vector<std::string> strings(const Document& document);
+/// Every id that a link can lead to.
+[[nodiscard]] std::set<std::string, std::less<>> ids(const Document& document);
 
 }  // namespace soundsill::document

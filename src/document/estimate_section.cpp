@@ -59,8 +59,8 @@ Table EstimatePages::lines() const {
   out.caption = b.say(Word::estimate_caption);
   out.columns = {{b.say(Word::column_work), Column::Align::left, 5, false},
                  {b.say(Word::column_answers), Column::Align::left, 1, true},
-                 {b.say(Word::column_measure), Column::Align::right, 1, true},
-                 {b.say(Word::column_rate), Column::Align::right, 1, true},
+                 {b.say(Word::column_measure), Column::Align::number, 1, true},
+                 {b.say(Word::column_rate), Column::Align::number, 1, true},
                  {b.say(Word::column_amount), Column::Align::right, 1, true}};
   std::string last;              // the line whose heading was put
   std::set<std::string> placed;  // a line cut in two by its scope has one place to link to
@@ -72,14 +72,19 @@ Table EstimatePages::lines() const {
     if (!line.run) {  // counted work and jobs need no heading above their one line
       last = work_id;
       out.rows.push_back({place(work_id),
-                          {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work)),
-                           numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
+                          {{{b.structure_prefix(structure(*line.work)) + b.work_title(*line.work), Run::Look::strong,
+                             b.plan_link(*line.work)}},
+                           numbers(*line.work),
+                           text(measure(line)),
+                           text(rate(line)),
+                           text(print(line.amount))}});
       continue;
     }
     if (work_id != last || work_id.empty()) {
       last = work_id;
       out.rows.push_back({place(work_id),
-                          {strong(b.structure_prefix(structure(*line.work)) + b.work_title(*line.work))},
+                          {{{b.structure_prefix(structure(*line.work)) + b.work_title(*line.work), Run::Look::strong,
+                             b.plan_link(*line.work)}}},
                           Row::Kind::group});
     }
     const auto& run = t.runs[*line.run];
@@ -121,9 +126,19 @@ Runs EstimatePages::numbers(const Work& w) const {
   return out;
 }
 
+bool EstimatePages::others_after_all() const {
+  const auto& all = b.in.estimates;
+  return all.size() > 1 && std::all_of(all.begin(), all.end(), [&](const Estimate& other) {
+           return std::equal(other.others.begin(), other.others.end(), all[0].others.begin(), all[0].others.end(),
+                             [](const OtherLine& x, const OtherLine& y) { return x.work == y.work; });
+         });
+}
+
 void EstimatePages::others(std::vector<Block>& blocks) const {
   if (e.others.empty()) return;
-  blocks.push_back(Heading{3, id("others"), text(b.say(Word::others_heading)), true});
+  const bool shared = others_after_all();
+  blocks.push_back(Heading{shared ? 3 : sub(), id("others"), text(b.say(Word::others_heading)), true});
+  if (shared) blocks.push_back(Paragraph{"body", text(b.say(Word::others_all_options))});
   Table out;
   out.style = "plain";
   out.caption = b.say(Word::others_caption);
@@ -131,69 +146,76 @@ void EstimatePages::others(std::vector<Block>& blocks) const {
                  {b.say(Word::column_settled_when), Column::Align::left, 4, false},
                  {b.say(Word::column_answers), Column::Align::left, 1, true}};
   for (const OtherLine& line : e.others)
-    out.rows.push_back(
-        {id(line_id(line.work->id.value_or(""))),
-         {text(b.answer_sentence(*line.work)), text(capitalized(b.settled_when(*line.work))), numbers(*line.work)}});
+    out.rows.push_back({id(line_id(line.work->id.value_or(""))),
+                        {{{b.answer_sentence(*line.work), Run::Look::plain, b.plan_link(*line.work)}},
+                         text(capitalized(b.settled_when(*line.work))),
+                         numbers(*line.work)}});
   blocks.emplace_back(std::move(out));
 }
 
 void EstimatePages::quantities(std::vector<Block>& blocks) const {
   if (t.runs.empty()) return;
-  blocks.push_back(Heading{3, id("quantities"), text(b.say(Word::quantities_heading)), true});
+  const bool wet = t.gallons > Ratio(0);
+  const bool deep = std::any_of(t.runs.begin(), t.runs.end(), [](const auto& run) { return run.depth > Length{}; });
+  blocks.push_back(
+      Heading{sub(), id("quantities"), text(b.say(wet ? Word::quantities_heading : Word::measures_heading)), true});
   Table out;
   out.style = "plain";
   out.caption = b.say(Word::quantities_caption);
   out.row_heads = true;
-  out.columns = {{b.say(Word::column_run), Column::Align::left, 3, false},
-                 {b.say(Word::column_depth), Column::Align::left, 2, false},
-                 {b.say(Word::column_working), Column::Align::left, 5, false},
-                 {b.say(Word::column_holes), Column::Align::right, 1, true},
-                 {b.say(Word::column_gallons), Column::Align::right, 1, true}};
+  // A column that would stay empty is left out.
+  out.columns = {{b.say(Word::column_run), Column::Align::left, 4, false}};
+  if (deep) out.columns.push_back({b.say(Word::column_depth), Column::Align::left, 2, false});
+  out.columns.push_back({b.say(Word::column_working), Column::Align::left, 5, false});
+  if (t.holes) out.columns.push_back({b.say(Word::column_holes), Column::Align::right, 1, true});
+  if (wet) out.columns.push_back({b.say(Word::column_gallons), Column::Align::right, 1, true});
   for (const auto& run : t.runs) {
-    std::string depth = run.depth > Length{} ? depth_words(run) : std::string{};
-    if (!depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
-      depth = b.say(Word::depth_assumed, F{"depth", depth});
     std::string working = b.words.working(run.working);
     if (run.entered_each && run.kind == RunKind::soil_piers)
       working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
-    out.rows.push_back({id("run-" + std::to_string(run.number)),
-                        {text(std::to_string(run.number) + ". " + b.run_words(run)), text(depth), text(working),
-                         text(run.holes ? grouped(run.holes) : std::string{}),
-                         text(run.gallons > Ratio(0) ? decimal(run.gallons, 1) : std::string{})}});
+    Row row{id("run-" + std::to_string(run.number)), {text(std::to_string(run.number) + ". " + b.run_words(run))}};
+    if (deep) row.cells.push_back(text(depth_said(run)));
+    row.cells.push_back(text(working));
+    if (t.holes) row.cells.push_back(text(run.holes ? grouped(run.holes) : std::string{}));
+    if (wet) row.cells.push_back(text(run.gallons > Ratio(0) ? decimal(run.gallons, 1) : std::string{}));
+    out.rows.push_back(std::move(row));
   }
-  out.rows.push_back({"",
-                      {strong(b.say(Word::quantities_total)),
-                       {},
-                       {},
-                       strong(t.holes ? grouped(t.holes) : std::string{}),
-                       strong(decimal(t.gallons, 1))},
-                      Row::Kind::total});
+  if (wet || t.holes) {
+    Row total{"", {strong(b.say(Word::quantities_total)), {}}, Row::Kind::total};
+    if (deep) total.cells.emplace_back();
+    if (t.holes) total.cells.push_back(strong(grouped(t.holes)));
+    if (wet) total.cells.push_back(strong(decimal(t.gallons, 1)));
+    out.rows.push_back(std::move(total));
+  }
   blocks.emplace_back(std::move(out));
   product(blocks);
 }
 
-void EstimatePages::product(std::vector<Block>& blocks) const {
-  for (const Mix& mix : t.mixes) blocks.emplace_back(mixed(mix));
-  unmixed(blocks);
-  if (!t.timed || t.runs.empty()) return;
-  Facts facts;
-  facts.columns = 1;
-  facts.facts.push_back(
-      {b.say(Word::hours_fact), text(b.say(Word::hours_value, F{"hours", decimal(t.crew_hours, 1)},
-                                           F{"people", std::to_string(b.in.basis.company.crew->people.value_or(1))}))});
-  blocks.emplace_back(std::move(facts));
+std::string EstimatePages::depth_said(const soundsill::Run& run) const {
+  const std::string depth = run.depth > Length{} ? depth_words(run) : std::string{};
+  const bool assumed = !depth.empty() && run.footing_known_by && *run.footing_known_by == KnownBy::assumed;
+  return assumed ? b.say(Word::depth_assumed, F{"depth", depth}) : depth;
 }
 
-void EstimatePages::unmixed(std::vector<Block>& blocks) const {
+void EstimatePages::product(std::vector<Block>& blocks) const {
+  Facts facts;
+  facts.columns = 2;
+  for (const Mix& mix : t.mixes) mixed(mix, facts);
+  unmixed(facts);
+  if (t.timed && !t.runs.empty())
+    facts.facts.push_back({b.say(Word::hours_fact),
+                           text(b.say(Word::hours_value, F{"hours", decimal(t.crew_hours, 1)},
+                                      F{"people", std::to_string(b.in.basis.company.crew->people.value_or(1))}))});
+  if (!facts.facts.empty()) blocks.emplace_back(std::move(facts));
+}
+
+void EstimatePages::unmixed(Facts& facts) const {
   std::vector<const Product*> told;
   for (const Mix& mix : t.mixes) told.push_back(mix.product);
   for (const Task& task : t.tasks) {
     if (!task.product || std::find(told.begin(), told.end(), task.product) != told.end()) continue;
     told.push_back(task.product);
-    Facts facts;
-    facts.columns = 1;
     facts.facts.push_back({b.say(Word::product_fact), text(product_words(*task.product, 1))});
-    blocks.emplace_back(std::move(facts));
   }
 }
 
@@ -204,10 +226,8 @@ std::string EstimatePages::product_words(const Product& p, int strength) const {
                     : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient});
 }
 
-Facts EstimatePages::mixed(const Mix& mix) const {
+void EstimatePages::mixed(const Mix& mix, Facts& facts) const {
   const Product& p = *mix.product;
-  Facts facts;
-  facts.columns = 1;
   facts.facts.push_back({b.say(Word::product_fact), text(product_words(p, mix.strength))});
   facts.facts.push_back(
       {b.say(Word::mix_fact), text(b.say(mix.strength == 2 ? Word::mix_value_double : Word::mix_value,
@@ -215,15 +235,13 @@ Facts EstimatePages::mixed(const Mix& mix) const {
   const auto& limits = b.in.basis.form.limits;
   const bool soil = std::any_of(t.runs.begin(), t.runs.end(),
                                 [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
-  if (soil && limits && limits->soil_depth && limits->soil_depth->value && p.label && p.label->soil_depth) {
-    const Length state = *limits->soil_depth->value;
-    const std::string label = b.words.shown(*p.label->soil_depth);
-    facts.facts.push_back(
-        {b.say(Word::depth_fact),
-         text(state > Length{} ? b.say(Word::depth_value, F{"state", b.words.shown(state)}, F{"label", label})
-                               : b.say(Word::depth_label_only, F{"label", label}))});
-  }
-  return facts;
+  if (!soil || !limits || !limits->soil_depth || !limits->soil_depth->value || !p.label || !p.label->soil_depth) return;
+  const Length state = *limits->soil_depth->value;
+  const std::string label = b.words.shown(*p.label->soil_depth);
+  facts.facts.push_back(
+      {b.say(Word::depth_fact),
+       text(state > Length{} ? b.say(Word::depth_value, F{"state", b.words.shown(state)}, F{"label", label})
+                             : b.say(Word::depth_label_only, F{"label", label}))});
 }
 
 void EstimatePages::priced(std::vector<Block>& blocks) const {
@@ -235,10 +253,10 @@ void EstimatePages::priced(std::vector<Block>& blocks) const {
   }
   scope(blocks);
   waivers(blocks);
-  others(blocks);
+  if (!others_after_all()) others(blocks);
   if (e.lines.empty()) return;
   quantities(blocks);
-  if (index != b.reasoned()) would_change(blocks);  // of that one it stands with the reasons
+  if (index != b.reasoned()) would_change(blocks, sub());  // of that one it stands with the reasons
   warranty(blocks);
 }
 
@@ -270,6 +288,8 @@ Section Builder::estimate() const {
                                    text(say(Word::option_heading, F{"option", option_name(in.treatments[i])})), true});
     pages.priced(out.blocks);
   }
+  if (const EstimatePages first{*this, in.treatments.front(), *main}; first.others_after_all())
+    first.others(out.blocks);
   if (!priced) return out;
   // Cautions of the treatment that does most to the soil.
   const auto most =
@@ -282,7 +302,7 @@ Section Builder::estimate() const {
 }
 
 void Builder::would_change(const Treatment& t, const Estimate& e, std::vector<Block>& blocks) const {
-  EstimatePages{*this, t, e}.would_change(blocks);
+  EstimatePages{*this, t, e}.would_change(blocks, 3);
 }
 
 }  // namespace soundsill::document

@@ -7,6 +7,14 @@ namespace soundsill::document {
 
 using F = Words::Fill;
 
+namespace {
+
+constexpr std::initializer_list<Takes> in_soil{Takes::soil,       Takes::backfill,   Takes::voids,     Takes::slab,
+                                               Takes::under_slab, Takes::bath_traps, Takes::crawl_area};
+constexpr std::initializer_list<Takes> on_wood{Takes::wood_surface, Takes::wood_volume};
+
+}  // namespace
+
 void EstimatePages::waivers(std::vector<Block>& blocks) const {
   std::vector<std::string> told;  // a line cut in two by its scope has one waiver
   for (const Task& task : t.tasks) {
@@ -15,13 +23,19 @@ void EstimatePages::waivers(std::vector<Block>& blocks) const {
     const std::string id_of = task.work->id.value_or("");
     if (std::find(told.begin(), told.end(), id_of) != told.end()) continue;
     told.push_back(id_of);
-    blocks.push_back(Paragraph{"caution", text(b.say(Word::waived, F{"work", b.work_short(*task.work)}, F{"by", *w->by},
-                                                     F{"date", b.words.shown(*w->on)}, F{"because", *w->because}))});
+    if (told.size() == 1) blocks.push_back(Heading{sub(), id("waived"), text(b.say(Word::waived_heading)), true});
+    Facts facts;
+    facts.facts.push_back({b.say(Word::waived_what), text(capitalized(b.work_short(*task.work)))});
+    facts.facts.push_back({b.say(Word::waived_by), b.typed(*w->by)});
+    facts.facts.push_back({b.say(Word::waived_on), text(b.words.shown(*w->on))});
+    facts.facts.push_back({b.say(Word::waived_because), b.typed(*w->because)});
+    blocks.emplace_back(std::move(facts));
   }
+  if (!told.empty()) blocks.push_back(Paragraph{"caution", text(b.say(Word::waived_means))});
 }
 
 void EstimatePages::warranty(std::vector<Block>& blocks) const {
-  blocks.push_back(Heading{3, id("warranty"), text(b.say(Word::warranty_heading)), true});
+  blocks.push_back(Heading{sub(), id("warranty"), text(b.say(Word::warranty_heading)), true});
   const WarrantyFacts* w = t.option && t.option->warranty ? b.in.basis.company.warranty(*t.option->warranty) : nullptr;
   if (!w || !w->kind || *w->kind == WarrantyKind::none) {
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_none))});
@@ -78,9 +92,12 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
     out.items = std::move(of);
     blocks.emplace_back(std::move(out));
   };
-  std::vector<Runs> included, paying;
-  std::vector<Runs> prepare{text(b.say(Word::prepare_animals)), text(b.say(Word::prepare_air)),
-                            text(b.say(Word::prepare_goods))};
+  std::vector<Runs> included, paying, prepare;
+  if (any_takes(in_soil))
+    for (const Word w : {Word::prepare_animals, Word::prepare_air, Word::prepare_goods})
+      prepare.push_back(text(b.say(w)));
+  if (any_air(false)) prepare.push_back(text(b.say(Word::prepare_heat)));
+  if (any_takes(on_wood)) prepare.push_back(text(b.say(Word::prepare_wood)));
   if (terms && terms->included)
     for (const std::string& one : *terms->included) included.push_back(b.typed(one));
   if (terms && terms->prepare)
@@ -97,10 +114,10 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   list("paying", Word::paying_heading, std::move(paying));
 }
 
-void EstimatePages::would_change(std::vector<Block>& blocks) const {
+void EstimatePages::would_change(std::vector<Block>& blocks, int level) const {
   const bool soil = std::any_of(t.runs.begin(), t.runs.end(), [](const auto& run) { return is_soil(run.kind); });
   if (!soil) return;  // nothing depends on a depth
-  blocks.push_back(Heading{3, id("would-change"), text(b.say(Word::would_change_heading)), true});
+  blocks.push_back(Heading{level, id("would-change"), text(b.say(Word::would_change_heading)), true});
   std::vector<std::string> assumed;
   for (const auto& run : t.runs)
     if (run.footing_known_by && *run.footing_known_by == KnownBy::assumed)
@@ -118,9 +135,16 @@ void EstimatePages::cautions(std::vector<Block>& blocks) const {
   blocks.push_back(Heading{3, "cautions", text(b.say(Word::cautions_heading)), true});
   List list;
   list.items.push_back(text(b.say(Word::caution_label)));
-  if (!t.runs.empty())
-    for (const Word w : {Word::caution_dry, Word::caution_vents, Word::caution_drill})
-      list.items.push_back(text(b.say(w)));
+  const auto put = [&](bool there, Word w) {
+    if (there) list.items.push_back(text(b.say(w)));
+  };
+  put(any_takes(in_soil), Word::caution_dry);
+  put(any_takes(in_soil), Word::caution_vents);
+  put(any_takes(in_soil) || any_takes({Takes::stations, Takes::soil_removal}), Word::caution_drill);
+  put(any_takes({Takes::stations}), Word::caution_bait);
+  put(any_takes(on_wood), Word::caution_wood);
+  put(any_air(false), Word::caution_heat);
+  put(any_air(true), Word::caution_tent);
   for (const Structure& s : b.c.structures())
     if (s.dangers)
       for (const auto& [key, answer] : s.dangers->all())
@@ -128,6 +152,25 @@ void EstimatePages::cautions(std::vector<Block>& blocks) const {
           list.items.push_back(text(b.say(Word::danger_there, F{"danger", b.words.name(key)},
                                           F{"places", in_words(b.words, (*answer)->places)})));
   blocks.emplace_back(std::move(list));
+}
+
+bool EstimatePages::any_takes(std::initializer_list<Takes> kinds) const {
+  const auto does = [&](const Task& task) {
+    return task.method && task.method->takes &&
+           std::find(kinds.begin(), kinds.end(), *task.method->takes) != kinds.end();
+  };
+  return std::any_of(b.in.treatments.begin(), b.in.treatments.end(),
+                     [&](const Treatment& one) { return std::any_of(one.tasks.begin(), one.tasks.end(), does); });
+}
+
+// The air of a house is heated, or a named firm fills it with gas under a tent.
+bool EstimatePages::any_air(bool by_a_named_firm) const {
+  const auto does = [&](const Task& task) {
+    return task.method && task.method->takes && *task.method->takes == Takes::air_volume &&
+           task.method->names_firm.value_or(false) == by_a_named_firm;
+  };
+  return std::any_of(b.in.treatments.begin(), b.in.treatments.end(),
+                     [&](const Treatment& one) { return std::any_of(one.tasks.begin(), one.tasks.end(), does); });
 }
 
 const WarrantyFacts* EstimatePages::warranty_of(const Treatment& other) const {
@@ -177,7 +220,8 @@ void EstimatePages::other_options(std::vector<Block>& blocks) const {
     const Treatment& other = b.in.treatments[i];
     out.rows.push_back(
         {"",
-         {text(b.option_name(other)), text(decimal(other.gallons, 1)), text(grouped(other.holes)),
+         {text(b.option_name(other)), text(other.gallons > Ratio(0) ? decimal(other.gallons, 1) : std::string()),
+          text(other.holes ? grouped(other.holes) : std::string()),
           text(other.timed && other.minutes > Ratio(0) ? decimal(other.crew_hours, 1) : std::string()),
           text(warranty_short(other)),
           text(b.in.estimates[i].lines.empty() ? b.say(Word::not_our_price) : print(b.in.estimates[i].total))}});

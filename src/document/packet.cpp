@@ -28,6 +28,7 @@ Document begun(const Builder& b, const std::string& title) {
         Word::call_line,
         {{"name", *people->inspector->name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
+  out.running["contents"] = words.say(Word::contents);
   const Form& form = in.basis.form;
   out.source = words.say(Word::source_line, {{"form", words.name(form.name.value_or(""))},
                                              {"id", form.id.value_or("")},
@@ -59,9 +60,9 @@ std::vector<Estimate> unpriced(std::vector<Estimate> all) {
 Document findings(const Builder& b) {
   Document out = begun(b, b.paper_title());
   out.sections.push_back(b.summary());
-  out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.drawing());
   out.sections.push_back(b.cards(out.photos));
+  out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.areas());
   for (Section s : {b.terms(), b.signatures()})
     if (!s.blocks.empty()) out.sections.push_back(std::move(s));
@@ -79,12 +80,19 @@ Document packet(const PacketInput& in) {
   const Builder b{in};
   Document out = begun(b, b.paper_title());
   out.sections.push_back(b.summary());
-  out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.drawing());
   out.sections.push_back(b.cards(out.photos));
+  out.sections.push_back(b.particulars(out.photos));
   out.sections.push_back(b.areas());
   for (Section s : {b.estimate(), b.why(), b.terms(), b.signatures()})
     if (!s.blocks.empty()) out.sections.push_back(std::move(s));
+  return out;
+}
+
+Document drawing_paper(const PacketInput& in) {
+  const Builder b{in};
+  Document out = begun(b, in.words.say(Word::drawing_heading));
+  out.sections.push_back(b.drawing());
   return out;
 }
 

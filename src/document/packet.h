@@ -26,6 +26,8 @@ struct PacketInput {
 };
 
 [[nodiscard]] Document packet(const PacketInput& in);
+/// The drawings alone.
+[[nodiscard]] Document drawing_paper(const PacketInput& in);
 /// The estimate alone, with its reasons, terms and lines to sign.
 [[nodiscard]] Document estimate_paper(const PacketInput& in);
 

@@ -153,7 +153,7 @@ void plan(const Builder& b, const Treatment& t, std::vector<Block>& blocks) {
     if (!s.drawn() || !works) continue;
     Drawing d;
     d.id = "plan-" + s.name;
-    d.scene = b.scene(s, true);
+    d.scene = b.scene(s, b.main_treatment(), true);
     d.alt = b.say(Word::ag_drawing_alt, F{"structure", s.name});
     d.caption = text(b.say(Word::rec_drawing_caption, F{"structure", s.name}));
     blocks.emplace_back(std::move(d));

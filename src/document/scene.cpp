@@ -34,6 +34,7 @@ std::vector<Point> rectangle(Point middle, Length width, Length depth, Length ma
 struct Plan {
   const Builder& b;
   const SurveyedStructure& s;
+  const Treatment* t;  ///< what is treated and drilled; may be none
   Scene scene{};
 
   void area(std::vector<Point> points, std::string style) {
@@ -48,6 +49,18 @@ struct Plan {
       if (a.seen && *a.seen != Seen::yes && a.region && a.region->size() >= 3) {
         area(*a.region, "not-seen");
       }
+  }
+
+  /// Soil that is treated, or covered, as a whole.
+  void treated_areas() {
+    const auto inside = [](const SurveyedPart& p) { return p.inside_corners.empty() ? p.corners : p.inside_corners; };
+    for (const SurveyedPart& part : s.parts)
+      for (const RunKind kind : {RunKind::under_slab, RunKind::crawl_soil, RunKind::crawl_cover})
+        if (in_names(kind, part.name)) area(inside(part), kind == RunKind::crawl_cover ? "cover" : "treated-area");
+    for (const SurveyedSlab& slab : s.slabs)
+      if (in_names(RunKind::under_slab, slab.facts->name.value_or("")))
+        for (const auto& shape : slab.shapes)
+          if (shape.size() >= 3) area(shape, "treated-area");
   }
 
   void walls() {
@@ -127,7 +140,6 @@ struct Plan {
 
   /// The stretches of a partition whose voids are drilled.
   void drilled_within(const SurveyedPartition& p) {
-    const Treatment* t = b.main_treatment();
     if (!t) return;
     const Point from = *p.facts->from, to = *p.facts->to;
     const Length whole = distance(std::vector<std::vector<Point>>{{from}}, {{to}}).value_or(Length{});
@@ -145,7 +157,6 @@ struct Plan {
   }
 
   [[nodiscard]] bool in_names(RunKind kind, const std::string& name) const {
-    const Treatment* t = b.main_treatment();
     return t && std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
              return run.structure == s.name && run.kind == kind &&
                     std::find(run.names.begin(), run.names.end(), name) != run.names.end();
@@ -153,7 +164,6 @@ struct Plan {
   }
 
   [[nodiscard]] bool in_runs(RunKind kind, int pier) const {
-    const Treatment* t = b.main_treatment();
     if (!t) return false;
     return std::any_of(t->runs.begin(), t->runs.end(), [&](const auto& run) {
       return run.structure == s.name && run.kind == kind &&
@@ -170,7 +180,9 @@ struct Plan {
         line({middle, corners[1], corners[2], corners[3], corners[0], middle}, "treated-soil");
       }
       area(rectangle(p.middle, p.width, p.depth), in_runs(RunKind::void_piers, p.number) ? "pier-drilled" : "pier");
-      scene.labels.push_back({p.middle, {}, std::to_string(p.number), "label"});
+      const Length half{std::max(p.width, p.depth).sixteenths / 2};
+      const Length beyond = in_runs(RunKind::soil_piers, p.number) ? Length::inches(14) : Length{};
+      scene.labels.push_back({p.middle, {}, std::to_string(p.number), "label", half + beyond});
     }
     for (const Chimney& c : items(s.facts->chimneys))
       if (c.at_point && c.size) {
@@ -209,7 +221,6 @@ struct Plan {
 
   /// A run along walls stands a little beside them, outside or inside.
   void runs() {
-    const Treatment* t = b.main_treatment();
     if (!t) return;
     for (const auto& run : t->runs) {
       if (run.structure != s.name) continue;
@@ -236,7 +247,6 @@ struct Plan {
 
   /// Outside walls that nothing is done along have a line of their own, so that no part of the house is passed over.
   void not_treated() {
-    const Treatment* t = b.main_treatment();
     if (!t) return;
     std::vector<Stretch> done;
     bool any = false;
@@ -266,7 +276,6 @@ struct Plan {
   }
 
   void stations() {
-    const Treatment* t = b.main_treatment();
     if (!t) return;
     for (const auto& run : t->runs) {
       if (run.structure != s.name) continue;
@@ -299,7 +308,13 @@ struct Plan {
         area(rectangle(*m.at_point, m.size->width, m.size->depth), "slab");
         scene.labels.push_back({*m.at_point, {}, words, "name"});
       } else if (m.at_point) {
-        scene.shapes.push_back({Shape::Kind::circle, {*m.at_point}, Length::inches(9), danger ? "danger" : "mark"});
+        const bool treated = m.name && in_names(RunKind::bath_traps, *m.name);
+        scene.shapes.push_back({Shape::Kind::circle,
+                                {*m.at_point},
+                                Length::inches(9),
+                                danger    ? "danger"
+                                : treated ? "treated-area"
+                                          : "mark"});
         scene.labels.push_back({*m.at_point, {}, words, "name"});
       } else if (m.along && m.along->kind == Place::Kind::wall) {
         const Wall* wall = s.wall(m.along->number);
@@ -316,14 +331,17 @@ struct Plan {
     }
   }
 
+  /// What has no place on this plan (an attic, say) stands beside it, so that no number is missing.
   void findings() {
     for (const Finding& f : items(b.c.findings)) {
-      if (!f.no || !f.in || *f.in != s.name || !f.place) continue;
-      const auto at = locate(s, *f.place);
-      if (!at) continue;
+      if (!f.no || !f.in || *f.in != s.name) continue;
+      const auto at = f.place ? locate(s, *f.place) : std::nullopt;
       const std::string no = std::to_string(*f.no);
-      scene.markers.push_back({*at, no, "finding", card_id(*f.no), b.title_of(f) + ", " + b.place_of(f)});
+      Marker marker{at.value_or(Point{}), no, "finding", card_id(*f.no),
+                    no + ": " + b.title_of(f) + ", " + b.place_of(f)};
+      (at ? scene.markers : scene.aside).push_back(std::move(marker));
     }
+    if (!scene.aside.empty()) scene.aside_words = b.say(Word::drawing_aside);
   }
 
   /// Where the number of a run stands: in the middle of its longest stretch, at its first pier, post or station.
@@ -367,7 +385,6 @@ struct Plan {
   }
 
   void crew() {
-    const Treatment* t = b.main_treatment();
     if (!t) return;
     for (const auto& run : t->runs) {
       if (run.structure != s.name || !unknown_dangers(b, s.name).empty()) continue;
@@ -398,6 +415,8 @@ struct Plan {
     put(uses("hole"), S::circle, "hole", Word::legend_hole);
     put(uses("treated-soil"), S::line, "treated-soil", Word::legend_treated, b.say(Word::letter_treated));
     put(uses("backfill"), S::line, "backfill", Word::legend_backfill, b.say(Word::letter_backfill));
+    put(uses("treated-area"), S::area, "treated-area", Word::legend_treated_area, b.say(Word::letter_treated_area));
+    put(uses("cover"), S::area, "cover", Word::legend_cover, b.say(Word::letter_cover));
     put(uses("drilled"), S::line, "drilled", Word::legend_drilled, b.say(Word::letter_drilled));
     put(uses("pier-drilled"), S::area, "pier-drilled", Word::legend_pier_drilled);
     put(uses("not-treated"), S::line, "not-treated", Word::legend_not_treated, b.say(Word::letter_not_treated));
@@ -406,6 +425,7 @@ struct Plan {
     put(uses("pier") || uses("pier-drilled"), S::area, "pier", Word::legend_pier);
     put(uses("slab"), S::area, "slab", Word::legend_slab);
     put(uses("line"), S::line, "line", Word::legend_line);
+    put(uses("mark"), S::circle, "mark", Word::legend_mark);
     put(uses("not-seen"), S::area, "not-seen", Word::legend_not_seen, b.say(Word::letter_not_seen));
     put(uses("wood"), S::area, "wood", Word::legend_wood);
     put(uses("neighbor"), S::area, "neighbor", Word::legend_neighbor);
@@ -416,10 +436,11 @@ struct Plan {
 
 }  // namespace
 
-Scene Builder::scene(const SurveyedStructure& s, bool crew) const {
-  Plan plan{*this, s};
+Scene Builder::scene(const SurveyedStructure& s, const Treatment* t, bool crew) const {
+  Plan plan{*this, s, t};
   plan.not_seen();
   plan.slabs();
+  plan.treated_areas();
   plan.walls();
   plan.masonry();
   plan.runs();
@@ -433,41 +454,8 @@ Scene Builder::scene(const SurveyedStructure& s, bool crew) const {
   plan.scene.north = say(Word::north);
   plan.scene.scale_words = say(Word::scale);
   plan.scene.feet_words = say(Word::feet);
+  plan.scene.detail_words = say(Word::drawing_detail, F{"letter", "{letter}"});  // page/ counts the details
   return std::move(plan.scene);
-}
-
-Section Builder::drawing() const {
-  Section out{"drawing", "drawing", {}};
-  out.blocks.push_back(Heading{2, "drawing-heading", text(say(Word::drawing_heading)), true});
-  for (const SurveyedStructure& s : in.basis.survey.structures) {
-    if (!s.drawn()) {
-      out.blocks.push_back(Paragraph{"body", text(say(Word::drawing_not_drawn, F{"structure", s.name}))});
-      continue;
-    }
-    std::vector<std::string> numbers;
-    Table table;
-    table.style = "facts";
-    table.caption = say(Word::drawing_table_caption);
-    table.row_heads = true;
-    table.columns = {{say(Word::column_number), Column::Align::left, 1, true},
-                     {say(Word::column_seen_where), Column::Align::left, 1, false}};
-    for (const Finding& f : items(c.findings)) {
-      if (!f.no || !f.in || *f.in != s.name) continue;
-      const std::string no = std::to_string(*f.no);
-      numbers.push_back(no);
-      table.rows.push_back({"", {{{no, Run::Look::strong, card_id(*f.no)}}, text(title_of(f) + ", " + place_of(f))}});
-    }
-    Drawing d;
-    d.id = "plan-" + s.name;
-    d.scene = scene(s);
-    d.alt = say(Word::drawing_alt, F{"structure", s.name}, F{"walls", std::to_string(s.walls.size())},
-                F{"piers", std::to_string(s.piers.size())},
-                F{"findings", numbers.empty() ? "0" : in_words(words, numbers)});
-    d.caption = text(say(Word::drawing_caption, F{"structure", s.name}, F{"feet", words.shown(s.outside)}));
-    out.blocks.emplace_back(std::move(d));
-    if (!table.rows.empty()) out.blocks.emplace_back(std::move(table));
-  }
-  return out;
 }
 
 }  // namespace soundsill::document

@@ -39,12 +39,14 @@ struct Collect {
   void operator()(const Drawing& d) const {
     for (const Label& l : d.scene.labels) put(l.words);
     for (const Marker& m : d.scene.markers) put(m.number);
+    put(d.scene.aside_words);
+    for (const Marker& m : d.scene.aside) put(m.number);
+    put(d.scene.north);
+    put(d.scene.scale_words);
     for (const LegendEntry& e : d.scene.legend) {
       put(e.letter);
       put(e.words);
     }
-    put(d.scene.north);
-    put(d.scene.scale_words);
     put(d.caption);
   }
   void operator()(const Signatures& s) const {
@@ -53,9 +55,13 @@ struct Collect {
       if (line.name) put(*line.name);
       if (line.date) put(*line.date);
       put(line.who);
+      put(s.name_label);
+      put(s.date_label);
     }
-    put(s.name_label);
-    put(s.date_label);
+    if (s.lines.empty()) {
+      put(s.name_label);
+      put(s.date_label);
+    }
   }
   void operator()(const Card& c) const {
     put(c.number);
@@ -77,7 +83,47 @@ struct Collect {
   }
 };
 
+using Ids = std::set<std::string, std::less<>>;
+
+struct CollectIds {
+  Ids& ids;
+
+  void put(const std::string& id) const {
+    if (!id.empty()) ids.insert(id);
+  }
+  void blocks(const std::vector<Block>& all) const {
+    for (const Block& b : all) std::visit(*this, b.kind);
+  }
+  void operator()(const Heading& h) const { put(h.id); }
+  void operator()(const Table& t) const {
+    put(t.id);
+    for (const Row& r : t.rows) put(r.id);
+  }
+  void operator()(const Drawing& d) const {
+    put(d.id);
+    if (d.id.empty()) return;
+    for (const Marker& m : d.scene.markers) put(d.id + "-" + m.number);
+    for (const Marker& m : d.scene.aside) put(d.id + "-" + m.number);
+  }
+  void operator()(const Card& c) const {
+    put(c.id);
+    put(c.heading.id);
+    blocks(c.blocks);
+  }
+  template <class T>
+  void operator()(const T&) const {}
+};
+
 }  // namespace
+
+Ids ids(const Document& document) {
+  Ids all;
+  for (const Section& s : document.sections) {
+    if (!s.id.empty()) all.insert(s.id);
+    CollectIds{all}.blocks(s.blocks);
+  }
+  return all;
+}
 
 std::vector<std::string> strings(const Document& document) {
   std::vector<std::string> out;

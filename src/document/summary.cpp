@@ -235,10 +235,11 @@ struct Summary {
         for (const Work* w : b.answers_to(*f)) {
           const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
           const bool nothing = m && m->takes.value_or(Takes::once) == Takes::nothing;
-          by.push_back(nothing ? b.answer_sentence(*w)
-                       : w->who() == By::us
-                           ? b.work_short(*w)
-                           : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)}));
+          const std::string answer =
+              nothing              ? b.answer_sentence(*w)
+              : w->who() == By::us ? b.work_short(*w)
+                                   : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)});
+          if (std::find(by.begin(), by.end(), answer) == by.end()) by.push_back(answer);
           const std::string when = b.settled_when(*w);
           if (std::find(settled.begin(), settled.end(), when) == settled.end()) settled.push_back(when);
         }

@@ -303,7 +303,7 @@ Section plan(const Builder& b, const Treatment& t) {
       if (run.structure == s.name) numbers.push_back(std::to_string(run.number));
     Drawing d;
     d.id = "plan-" + s.name;
-    d.scene = b.scene(s, true);
+    d.scene = b.scene(s, b.main_treatment(), true);
     d.alt = b.say(Word::wo_drawing_alt, F{"structure", s.name},
                   F{"runs", numbers.empty() ? "0" : in_words(b.words, numbers)});
     d.caption = text(b.say(Word::wo_drawing_caption, F{"structure", s.name}));

@@ -62,6 +62,7 @@ class Cutter {
       i += letter.bytes;
     }
     flush(Break::no);
+    if (style_.hyphenate && shop_.hyphens) hyphenate();
     for (Atom& atom : atoms_) measure_atom(atom, style_.size);
     report();
     return std::move(atoms_);
@@ -111,6 +112,29 @@ class Cutter {
     now_.after = after;
     atoms_.push_back(std::move(now_));
     now_ = {};
+  }
+
+  // Whole words of one look are cut where a hyphen may stand; what follows a word, a comma say, stays at its end.
+  void hyphenate() {
+    std::vector<Atom> out;
+    for (std::size_t i = 0; i < atoms_.size(); ++i) {
+      Atom& atom = atoms_[i];
+      const bool whole =
+          (i == 0 || atoms_[i - 1].after != Break::no) && (atom.after != Break::no || i + 1 == atoms_.size());
+      const std::size_t end = std::min(atom.text.find_first_not_of("abcdefghijklmnopqrstuvwxyz"), atom.text.size());
+      std::size_t from = 0;
+      if (whole)
+        for (const std::size_t at : shop_.hyphens->breaks(std::string_view(atom.text).substr(0, end))) {
+          Atom piece = atom;
+          piece.text = atom.text.substr(from, at - from);
+          piece.after = Break::hyphen;
+          out.push_back(std::move(piece));
+          from = at;
+        }
+      atom.text.erase(0, from);
+      out.push_back(std::move(atom));
+    }
+    atoms_ = std::move(out);
   }
 
   // Marks that shaping could not join to their letter.

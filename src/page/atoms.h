@@ -9,8 +9,8 @@
 namespace soundsill::page {
 
 struct Atom {
-  enum class Break { no, may, must };
-  std::string text;  ///< with the spaces at its end
+  enum class Break { no, may, must, hyphen };  ///< hyphen: a line may end here when a hyphen is put
+  std::string text;                            ///< with the spaces at its end
   const font::Face* face = nullptr;
   std::size_t run = 0;
   Milli width = 0;  ///< with the spaces at its end

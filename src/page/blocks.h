@@ -11,6 +11,9 @@ struct Place {
   NodeId parent = 0;
 };
 
+/// `next` is the block that follows, if any: words that lead into a list stay with it.
+[[nodiscard]] Strips block_strips(Workshop& shop, const document::Block& block, const document::Block* next,
+                                  Place place);
 [[nodiscard]] Strips block_strips(Workshop& shop, const std::vector<document::Block>& blocks, Place place);
 
 [[nodiscard]] Strips heading_strips(Workshop& shop, const document::Heading& heading, const TextStyle& style,

@@ -139,7 +139,8 @@ Strips make(Workshop& shop, const Facts& facts, Place place) {
   const FactsStyle& look = shop.look.facts;
   Strips strips;
   if (facts.facts.empty()) return strips;
-  const int columns = std::clamp(facts.columns, 1, 6);
+  int columns = std::clamp(facts.columns, 1, 6);
+  while (columns > 1 && column_width(place.width, look.column_gap, columns) < look.least_width) --columns;
   const Milli width = column_width(place.width, look.column_gap, columns);
   const NodeId list = shop.node("L", place.parent);
   const auto across = static_cast<std::size_t>(columns);

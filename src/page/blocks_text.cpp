@@ -57,6 +57,9 @@ class ListMaker {
       append(strips, item(i, node));
     }
     if (strips.empty()) return strips;
+    // A few short items are read as one thing.
+    constexpr std::size_t few = 6;
+    for (std::size_t i = 0; strips.size() <= few && i + 1 < strips.size(); ++i) strips[i].keep = true;
     strips.front().before = style_.before;
     strips.back().after = style_.after;
     return strips;
@@ -117,8 +120,9 @@ Strips heading_strips(Workshop& shop, const document::Heading& heading, const Te
 }
 
 Strips make(Workshop& shop, const document::Heading& heading, Place place) {
-  const std::string name = "h" + std::to_string(std::clamp(heading.level, 1, 3));
-  return heading_strips(shop, heading, shop.text(name), place);
+  int level = std::clamp(heading.level, 1, 6);
+  while (level > 3 && !shop.look.texts.contains("h" + std::to_string(level))) --level;
+  return heading_strips(shop, heading, shop.text("h" + std::to_string(level)), place);
 }
 
 Strips make(Workshop& shop, const document::Paragraph& paragraph, Place place) {
@@ -130,10 +134,18 @@ Strips make(Workshop& shop, const document::Paragraph& paragraph, Place place) {
 
 Strips make(Workshop& shop, const document::List& list, Place place) { return ListMaker(shop, list, place).make(); }
 
+Strips block_strips(Workshop& shop, const document::Block& block, const document::Block* next, Place place) {
+  Strips strips = std::visit([&](const auto& kind) { return make(shop, kind, place); }, block.kind);
+  const bool leads = next && std::holds_alternative<document::Paragraph>(block.kind) &&
+                     std::holds_alternative<document::List>(next->kind);
+  if (leads && !strips.empty()) strips.back().keep = true;
+  return strips;
+}
+
 Strips block_strips(Workshop& shop, const std::vector<document::Block>& blocks, Place place) {
   Strips strips;
-  for (const document::Block& block : blocks)
-    append(strips, std::visit([&](const auto& kind) { return make(shop, kind, place); }, block.kind));
+  for (std::size_t i = 0; i < blocks.size(); ++i)
+    append(strips, block_strips(shop, blocks[i], i + 1 < blocks.size() ? &blocks[i + 1] : nullptr, place));
   return strips;
 }
 

@@ -52,7 +52,11 @@ class CardMaker {
  public:
   CardMaker(Workshop& shop, const Card& card, Place place)
       : shop_(shop), card_(card), place_(place), look_(shop.look.card), tone_(shop.tone(card.tone)) {
-    x_ = look_.bar + look_.pad_x + (card.number.empty() ? 0 : look_.number_width);
+    // A number of several digits takes the room that it needs.
+    if (!card.number.empty())
+      number_width_ =
+          std::max(look_.number_width, measure(shop, card.number, shop.text(look_.number)).whole + points(8));
+    x_ = look_.bar + look_.pad_x + number_width_;
     width_ = place.width - x_ - look_.pad_x;
   }
 
@@ -75,8 +79,8 @@ class CardMaker {
     TextStyle number = shop_.text(look_.number), tag = shop_.text(look_.tag);
     number.color = tag.color = tone_.text;
     if (!card_.number.empty()) {
-      const auto lines = set_lines(shop_, card_.number + " ", {&number, look_.number_width, words});
-      put_lines(shop_, strip, lines, number, {look_.bar + look_.pad_x, 0}, look_.number_width, Align::left);
+      const auto lines = set_lines(shop_, card_.number + " ", {&number, number_width_, words});
+      put_lines(shop_, strip, lines, number, {look_.bar + look_.pad_x, 0}, number_width_, Align::left);
       strip.height = height_of_lines(lines, number);
     }
     Milli y = 0;
@@ -149,7 +153,7 @@ class CardMaker {
   Place place_;
   const CardStyle& look_;
   const Tone& tone_;
-  Milli x_ = 0, width_ = 0;
+  Milli number_width_ = 0, x_ = 0, width_ = 0;
 };
 
 }  // namespace

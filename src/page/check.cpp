@@ -10,8 +10,13 @@ namespace {
 
 std::string without_white(std::string_view text) {
   std::string out;
-  for (const char c : text)
-    if (static_cast<unsigned char>(c) > ' ') out += c;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    // A soft hyphen is no part of its word.
+    if (text.substr(i, 2) == "\u00AD")
+      ++i;
+    else if (static_cast<unsigned char>(text[i]) > ' ')
+      out += text[i];
+  }
   return out;
 }
 
@@ -127,6 +132,55 @@ std::vector<std::string> overlapping_texts(const Pages& pages) {
         if (overlap(grown(texts[i].first, -60), texts[j].first) && texts[j].first.width > 0)
           found.push_back("\"" + texts[i].second->text + "\" and \"" + texts[j].second->text + "\" on " +
                           place_of(p, texts[j].first));
+  }
+  return found;
+}
+
+namespace {
+
+// Frames, tints and rules have straight edges. What is painted in a drawing is no box of its words.
+std::optional<Box> edges_of(const PathMark& path, const Pages& pages) {
+  if (path.pieces.size() < 2) return {};
+  if (path.node >= 0 && pages.nodes[static_cast<std::size_t>(path.node)].role == "Figure") return {};
+  for (const auto& piece : path.pieces)
+    if (piece.kind == PathMark::Piece::Kind::curve) return {};
+  return path.clip ? *path.clip : bounds(Mark{path});
+}
+
+bool in_drawing(const Pages& pages, NodeId node) {
+  for (; node >= 0; node = pages.nodes[static_cast<std::size_t>(node)].parent)
+    if (pages.nodes[static_cast<std::size_t>(node)].role == "Figure") return true;
+  return false;
+}
+
+}  // namespace
+
+std::vector<std::string> leaving_texts(const Pages& pages, const SheetStyle& sheet) {
+  std::vector<std::string> found;
+  constexpr Milli slack = 120;
+  for (std::size_t p = 0; p < pages.pages.size(); ++p) {
+    const Page& page = pages.pages[p];
+    std::vector<Box> boxes;
+    for (const Mark& mark : page.marks)
+      if (const auto* path = std::get_if<PathMark>(&mark))
+        if (const auto edges = edges_of(*path, pages)) boxes.push_back(*edges);
+    for (const Mark& mark : page.marks) {
+      const auto* text = std::get_if<TextMark>(&mark);
+      if (!text || !text->face || text->node < 0 || in_drawing(pages, text->node)) continue;
+      const Box words = grown(core(*text), -slack);
+      if (words.width <= 0 || words.height <= 0) continue;
+      const auto say = [&](const std::string& what) {
+        found.push_back("\"" + text->text + "\" " + what + " on " + place_of(p, words));
+      };
+      const Box margins{sheet.left, sheet.top, page.width - sheet.left - sheet.right,
+                        page.height - sheet.top - sheet.bottom};
+      if (!inside(words, grown(margins, slack))) say("reaches over the margin");
+      for (const Box& box : boxes)
+        if (overlap(words, box) && !inside(words, grown(box, slack))) {
+          say("crosses an edge");
+          break;
+        }
+    }
   }
   return found;
 }

@@ -6,6 +6,7 @@
 
 #include "document/document.h"
 #include "page/pages.h"
+#include "page/template.h"
 
 namespace soundsill::page {
 
@@ -18,6 +19,13 @@ namespace soundsill::page {
 
 /// Texts that lie on other texts, in words. The word across a draft does not count.
 [[nodiscard]] std::vector<std::string> overlapping_texts(const Pages& pages);
+
+/// Texts outside drawings that reach over the margins of their sheet, a rule, or the edge of a box that they stand in.
+[[nodiscard]] std::vector<std::string> leaving_texts(const Pages& pages, const SheetStyle& sheet);
+
+/// Strings of the document, in its order, that do not follow one another when the pages are read in the order of their
+/// tree. The sections must be in the order of the template.
+[[nodiscard]] std::vector<std::string> out_of_order(const document::Document& document, const Pages& pages);
 
 /// Links to nowhere, links without words, nodes out of order, headings that skip a level, in words.
 [[nodiscard]] std::vector<std::string> broken_tree(const Pages& pages);

@@ -15,17 +15,21 @@ struct Margins {
   Milli left = 0, right = 0, top = 0, bottom = 0;
 };
 
-constexpr Milli scale_row = 44'000;  // north arrow and scale bar, with white
+constexpr std::size_t few_strays = 3;  // fewer are served well enough by their leaders
+constexpr Milli scale_row = 44'000;    // north arrow and scale bar, with white
 
 class DrawingMaker {
  public:
-  DrawingMaker(Workshop& shop, const Drawing& drawing, Place place)
+  /// `part` is the part of the house that is shown; all of it when there is none.
+  DrawingMaker(Workshop& shop, const Drawing& drawing, Place place, const Region* part = nullptr)
       : shop_(shop),
         drawing_(drawing),
         scene_(drawing.scene),
         place_(place),
         look_(shop.look.drawing),
-        extent_(extent_of(drawing.scene)) {
+        extent_(extent_of(drawing.scene)),
+        cropped_(part != nullptr) {
+    if (part) extent_ = {part->least, part->most, false};
     for (const Label& label : scene_.labels) {
       const TextStyle& style = shop.text(label.style == "dimension" ? look_.dimension
                                          : label.style == "name"    ? look_.name
@@ -33,6 +37,11 @@ class DrawingMaker {
       label_sizes_.emplace_back(measure(shop, label.words, style).whole + points(2), style.leading);
     }
   }
+
+  /// Places whose words had to stand far off, and the scale that was taken: known once it is made.
+  [[nodiscard]] const std::vector<Point>& strays() const { return strays_; }
+  [[nodiscard]] const Extent& extent() const { return extent_; }
+  [[nodiscard]] std::int64_t feet_an_inch() const { return feet_an_inch_; }
 
   Strips make() {
     const NodeId group = shop_.node("Div", place_.parent);
@@ -67,7 +76,8 @@ class DrawingMaker {
   Strip picture(NodeId figure) {
     // The legend stands beside the plan when that costs no step of the scale, else below.
     const Milli beside = look_.legend_width + points(18);
-    const Milli tall = std::min(look_.max_height, shop_.column_height * 9 / 10) - scale_row;
+    const Milli most_tall = cropped_ || drawing_.lesser ? look_.lesser_height : look_.max_height;
+    const Milli tall = std::min(most_tall, shop_.column_height * 9 / 10) - scale_row;
     const bool side_by_side = !scene_.legend.empty() && place_.width > beside * 2 &&
                               scale(place_.width - beside, tall) == scale(place_.width, tall);
     Room room{place_.width, tall, place_.width, side_by_side};
@@ -139,6 +149,7 @@ class DrawingMaker {
 
   Strip assemble(const Room& room, NodeId figure) {
     Plan plan = plan_at(scale(room.plan_width, room.plan_height));
+    feet_an_inch_ = plan.feet_an_inch;
     const Margins m = margins(plan, room.plan_width / 5);
     const Milli wide = across(plan), high = down(plan);
     plan.offset = {std::max(0, m.left + (room.plan_width - wide - m.left - m.right) / 2), m.top};
@@ -148,15 +159,25 @@ class DrawingMaker {
     Strip drawn;
     const auto shapes = placed_shapes(scene_, look_, plan);
     for (const PlacedShape& shape : shapes) paint(drawn, shape);
-    add_words(shop_, drawn, drawing_, shapes, plan, area, figure, ink);
+    if (cropped_) crop(drawn, ink);
+    strays_ = add_words(shop_, drawn, drawing_, shapes, plan, area, figure, ink);
     const Milli edge = points(3);
     Strip strip;
     merge(strip, drawn, 0, edge - ink.y);
     strip.height = ink.height + 2 * edge + points(8);
+    // Numbers without a place stand at the right of the scale bar, or above it where that is too narrow.
+    const Milli bar_width = points(230);
+    const bool in_row = room.plan_width > bar_width + points(130);
+    const Strip aside = aside_strip(shop_, drawing_, room.plan_width - (in_row ? bar_width : 0), figure);
+    if (!in_row && aside.height > 0) {
+      merge(strip, aside, 0, strip.height);
+      strip.height += aside.height + points(6);
+    }
     const Strip bar = scale_strip(shop_, scene_, plan, figure);
     const Strip legend = legend_strip(shop_, scene_, room.legend_width, figure);
+    if (in_row) merge(strip, aside, bar_width, strip.height);
     merge(strip, bar, 0, strip.height);
-    strip.height += bar.height;
+    strip.height += std::max(bar.height, in_row ? aside.height : 0);
     if (room.side_by_side) {
       merge(strip, legend, place_.width - room.legend_width, edge);
       strip.height = std::max(strip.height, legend.height + edge);
@@ -167,17 +188,57 @@ class DrawingMaker {
     return strip;
   }
 
+  // Shapes go on beyond the part: they end at its frame, and those wholly outside are left away.
+  static void crop(Strip& strip, const Box& frame) {
+    std::erase_if(strip.marks, [&](const Mark& m) { return !overlap(bounds(m), frame); });
+    for (Mark& mark : strip.marks)
+      if (auto* path = std::get_if<PathMark>(&mark); path && !inside(bounds(mark), frame))
+        path->clip = grown(frame, points(1) / 2);
+  }
+
   Workshop& shop_;
   const Drawing& drawing_;
   const Scene& scene_;
   Place place_;
   const DrawingStyle& look_;
   Extent extent_;
+  bool cropped_;
   std::vector<std::pair<Milli, Milli>> label_sizes_;  ///< on one line
+  std::vector<Point> strays_;
+  std::int64_t feet_an_inch_ = 0;
 };
+
+// What of a crowded plan is worth drawing larger: parts that gain at least a step of the scale.
+std::vector<Region> details(Workshop& shop, const Drawing& drawing, Place place, const DrawingMaker& whole) {
+  std::vector<Region> all = regions_round(whole.strays(), whole.extent());
+  std::erase_if(all, [&](const Region& region) {
+    const std::size_t nodes = shop.pages.nodes.size();
+    const Drawing part = part_of(drawing, {region}, 0);
+    DrawingMaker maker(shop, part, place, &region);
+    (void)maker.make();
+    shop.pages.nodes.resize(nodes);
+    return maker.feet_an_inch() >= whole.feet_an_inch();
+  });
+  return all;
+}
 
 }  // namespace
 
-Strips make(Workshop& shop, const Drawing& drawing, Place place) { return DrawingMaker(shop, drawing, place).make(); }
+Strips make(Workshop& shop, const Drawing& drawing, Place place) {
+  const std::size_t nodes = shop.pages.nodes.size();
+  DrawingMaker whole(shop, drawing, place);
+  Strips all = whole.make();
+  if (whole.strays().size() < few_strays || drawing.lesser || drawing.scene.detail_words.empty()) return all;
+  const std::vector<Region> parts = details(shop, drawing, place, whole);
+  if (parts.empty()) return all;
+  shop.pages.nodes.resize(nodes);
+  const Drawing main = without(drawing, parts);
+  all = DrawingMaker(shop, main, place).make();
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const Drawing part = part_of(drawing, parts, i);
+    append(all, DrawingMaker(shop, part, place, &parts[i]).make());
+  }
+  return all;
+}
 
 }  // namespace soundsill::page

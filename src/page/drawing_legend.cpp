@@ -32,7 +32,7 @@ void paint_sample(Workshop& shop, Strip& strip, const LegendEntry& e, const Box&
   } else if (e.sample == LegendEntry::Sample::circle) {
     shape.kind = Shape::Kind::circle;
     placed.points = {middle};
-    placed.radius = box.height / 2 - 1000;
+    placed.radius = 4200;  // about as on a plan: smaller than a number
   } else {
     shape.kind = Shape::Kind::area;
     placed.points = {{box.x, box.y}, {box.right(), box.y}, {box.right(), box.bottom()}, {box.x, box.bottom()}};
@@ -50,12 +50,13 @@ Strip entry_strip(Workshop& shop, const LegendEntry& e, Milli width, NodeId figu
   const TextStyle& style = shop.text(shop.look.drawing.legend);
   Strip strip;
   const Milli x = sample_width + sample_gap;
-  const auto lines = set_lines(shop, e.words, {&style, width - x, shop.node("Span", figure)});
+  const NodeId node = shop.node("Span", figure);
+  const auto lines = set_lines(shop, e.words, {&style, width - x, node});
   const Milli words = height_of_lines(lines, style);
   strip.height = std::max(words, sample_height + 1000);
   const Milli first = lines.size() > 1 ? style.leading : strip.height;
   const Box box{0, std::max(0, (first - sample_height) / 2), sample_width, sample_height};
-  paint_sample(shop, strip, e, box, figure);
+  paint_sample(shop, strip, e, box, node);
   put_lines(shop, strip, lines, style, {x, lines.size() > 1 ? 0 : (strip.height - words) / 2}, width - x, Align::left);
   return strip;
 }
@@ -106,13 +107,39 @@ Strip legend_strip(Workshop& shop, const Scene& scene, Milli width, NodeId figur
   return legend;
 }
 
+Strip aside_strip(Workshop& shop, const Drawing& drawing, Milli width, NodeId figure) {
+  Strip strip;
+  if (drawing.scene.aside.empty()) return strip;
+  const TextStyle &style = shop.text(shop.look.drawing.legend), &number = shop.text(shop.look.drawing.number);
+  const auto words = set_lines(shop, drawing.scene.aside_words, {&style, width, shop.node("Span", figure)});
+  Milli x = 0, tall = style.leading;
+  for (const Line& line : words) x = std::max(x, line.width + points(8));
+  for (const Marker& m : drawing.scene.aside) tall = std::max(tall, marker_style(shop.look.drawing, m.shape).size);
+  tall += points(2);
+  put_lines(shop, strip, words, style, {0, (tall - style.leading) / 2}, width, Align::left);
+  Milli y = std::max(0, height_of_lines(words, style) - style.leading);
+  for (const Marker& m : drawing.scene.aside) {
+    const MarkerStyle& look = marker_style(shop.look.drawing, m.shape);
+    const Milli across = std::max(look.size, measure(shop, m.number, number).whole + points(7));
+    const Milli whole = across + look.width + points(1);
+    if (x + whole > width) {
+      x = 0;
+      y += tall;
+    }
+    put_marker(shop, strip, drawing, m, {{x + whole / 2, y + tall / 2}, across, figure});
+    x += whole + points(4);
+  }
+  strip.height = y + tall;
+  return strip;
+}
+
 Strip scale_strip(Workshop& shop, const Scene& scene, const Plan& plan, NodeId figure) {
   const TextStyle& style = shop.text(shop.look.drawing.scale);
   Strip strip;
   strip.height = points(30);
   Milli x = 0;
   if (!scene.north.empty()) {
-    paint_north(shop, strip, scene.north, figure, strip.height);
+    paint_north(shop, strip, scene.north, shop.node("Span", figure), strip.height);
     x = points(32);
   }
   const bool primes = shop.face(style.face).has(U'\u2032') && shop.face(style.face).has(U'\u2033');
@@ -122,17 +149,17 @@ Strip scale_strip(Workshop& shop, const Scene& scene, const Plan& plan, NodeId f
            (primes ? "\u2032" : "'");
   const std::int64_t feet = bar_feet(plan);
   const Milli length = milli(scaled(feet * 192, 375, plan.feet_an_inch)), bar_y = strip.height - points(4);
-  put_lines(shop, strip, set_lines(shop, words, {&style, points(200), figure}), style, {x, 0}, points(200),
-            Align::left);
+  const NodeId node = shop.node("Span", figure);
+  put_lines(shop, strip, set_lines(shop, words, {&style, points(200), node}), style, {x, 0}, points(200), Align::left);
   // Two halves, one dark and one open.
   strip.marks.emplace_back(filled_box({x, bar_y, length / 2, points(4)}, style.color));
   strip.marks.emplace_back(framed_box({x, bar_y, length, points(4)}, 600, style.color));
   const std::string end = std::to_string(feet) + (scene.feet_words.empty() ? "" : " " + scene.feet_words);
   const Milli middle = bar_y - points(5);
   const Milli zero = measure(shop, "0", style).whole;
-  put_centered(shop, strip, "0", style, {x + zero / 2, middle}, figure);
+  put_centered(shop, strip, "0", style, {x + zero / 2, middle}, node);
   const Milli wide = measure(shop, end, style).whole;
-  put_centered(shop, strip, end, style, {x + std::max(length - wide / 2, zero + points(6) + wide / 2), middle}, figure);
+  put_centered(shop, strip, end, style, {x + std::max(length - wide / 2, zero + points(6) + wide / 2), middle}, node);
   return strip;
 }
 

@@ -40,16 +40,32 @@ class Words {
         figure_(figure),
         ink_(ink) {}
 
-  void add() {
+  /// Gives the places of what had to stand far off.
+  std::vector<Point> add() {
     for (const PlacedShape& s : shapes_) avoid(s);
     outlines();
     markers();
     labels();
     letters();
     paint();
+    return strays();
   }
 
  private:
+  [[nodiscard]] std::vector<Point> strays() const {
+    std::vector<Point> all;
+    const auto look_at = [&](const Standing& s, Point at, bool dimension) {
+      if (look_.detail_beyond <= 0 || !s.leader || dimension) return;
+      const At p = plan_.at(at), near = nearest_on(s.box, p);
+      const std::int64_t dx = near.x - p.x, dy = near.y - p.y, most = look_.detail_beyond;
+      if (dx * dx + dy * dy > most * most) all.push_back(at);
+    };
+    for (std::size_t i = 0; i < label_places_.size(); ++i)
+      look_at(label_places_[i], scene_.labels[i].at, scene_.labels[i].style == "dimension");
+    for (std::size_t i = 0; i < marker_places_.size(); ++i) look_at(marker_places_[i], scene_.markers[i].at, false);
+    return all;
+  }
+
   void outlines() {
     for (const PlacedShape& s : shapes_) {
       outlines_.push_back(outline_of(s));
@@ -120,6 +136,7 @@ class Words {
       wish.width = set.width + 2 * pad;
       wish.height = std::max<Milli>(1, height_of_lines(set.lines, *set.style));
       wish.gap = label.style == "name" ? 0 : points(3);
+      if (label.clear > Length{}) wish.gap = plan_.length(label.clear) + points(2);
       wish.on_point = wish.name = label.style == "name";
       if (label.style == "dimension") wish.slide = slide_for(wish);
       wish.line_cost = 100;
@@ -169,13 +186,16 @@ class Words {
       const std::string letter = letter_of(s.shape->style);
       if (letter.empty()) continue;
       const Milli width = measure(shop_, letter, style).whole + 2 * pad, height = style.size;
-      for (const std::vector<At>& choices : places_for_letters(s))
-        for (const At p : choices) {
-          const Box box{p.x - width / 2, p.y - height / 2, width, height};
-          if (!placer_.take(box)) continue;
-          letters_.emplace_back(letter, box);
-          break;
-        }
+      for (const std::vector<At>& choices : places_for_letters(s)) {
+        std::vector<Box> boxes;
+        for (const At p : choices) boxes.push_back({p.x - width / 2, p.y - height / 2, width, height});
+        // First where it hides nothing; an area's letter keeps off lines too.
+        const bool area = s.shape->kind != Shape::Kind::line;
+        std::stable_partition(boxes.begin(), boxes.end(),
+                              [&](const Box& box) { return !placer_.on_soft(box) && !(area && placer_.on_line(box)); });
+        const auto found = std::find_if(boxes.begin(), boxes.end(), [&](const Box& box) { return placer_.take(box); });
+        if (found != boxes.end()) letters_.emplace_back(letter, *found);
+      }
     }
   }
 
@@ -228,8 +248,9 @@ class Words {
     for (const Standing& s : label_places_) ground(s);
     for (const auto& [letter, box] : letters_) {
       strip_.marks.emplace_back(filled_box(box, look_.ground));
+      // The legend says it once; on the plan it is a pattern.
       put_centered(shop_, strip_, letter, shop_.text(look_.letter), {box.x + box.width / 2, box.y + box.height / 2},
-                   figure_);
+                   artifact);
     }
     for (std::size_t i = 0; i < labels_.size(); ++i) {
       const Box& box = label_places_[i].box;
@@ -262,16 +283,7 @@ class Words {
     const MarkerStyle& style = marker_style(look_, m.shape);
     const Box& box = marker_places_[i].box;
     const At middle{box.x + box.width / 2, box.y + box.height / 2};
-    paint_marker(strip_, style, middle, box.width - style.width);
-    TextStyle number = shop_.text(look_.number);
-    number.color = style.text;
-    NodeId node = figure_;
-    if (!m.link.empty() && shop_.reachable(m.link)) {
-      node = shop_.node("Link", figure_);
-      strip_.marks.emplace_back(LinkMark{box, m.link, m.description.empty() ? m.number : m.description, node});
-    }
-    put_centered(shop_, strip_, m.number, number, middle, node);
-    if (!drawing_.id.empty()) strip_.places.emplace_back(drawing_.id + "-" + m.number, box.y);
+    put_marker(shop_, strip_, drawing_, m, {middle, box.width - style.width, figure_});
     ink_ = united(ink_, box);
   }
 
@@ -307,9 +319,24 @@ void put_centered(Workshop& shop, Strip& strip, const std::string& words, const 
     }
 }
 
-void add_words(Workshop& shop, Strip& strip, const Drawing& drawing, const std::vector<PlacedShape>& shapes,
-               const Plan& plan, const Box& area, NodeId figure, Box& ink) {
-  Words(shop, strip, drawing, shapes, plan, area, figure, ink).add();
+void put_marker(Workshop& shop, Strip& strip, const Drawing& drawing, const Marker& m, const MarkerPlace& place) {
+  const MarkerStyle& style = marker_style(shop.look.drawing, m.shape);
+  paint_marker(strip, style, place.middle, place.across);
+  TextStyle number = shop.text(shop.look.drawing.number);
+  number.color = style.text;
+  const Milli half = (place.across + style.width) / 2;
+  const Box box{place.middle.x - half, place.middle.y - half, 2 * half, 2 * half};
+  const bool linked = !m.link.empty() && shop.reachable(m.link);
+  const NodeId node = shop.node(linked ? "Link" : "Span", place.figure);
+  if (linked) strip.marks.emplace_back(LinkMark{box, m.link, m.description.empty() ? m.number : m.description, node});
+  put_centered(shop, strip, m.number, number, place.middle, node);
+  if (!drawing.id.empty()) strip.places.emplace_back(drawing.id + "-" + m.number, box.y);
+}
+
+std::vector<Point> add_words(Workshop& shop, Strip& strip, const Drawing& drawing,
+                             const std::vector<PlacedShape>& shapes, const Plan& plan, const Box& area, NodeId figure,
+                             Box& ink) {
+  return Words(shop, strip, drawing, shapes, plan, area, figure, ink).add();
 }
 
 }  // namespace soundsill::page

@@ -14,12 +14,18 @@ using document::Runs;
 
 /// Atoms up to a place where a line may end.
 struct Word {
-  std::size_t begin = 0, end = 0;  ///< atoms
-  std::int64_t width = 0, ink = 0;
-  bool must = false;
+  std::size_t begin = 0, end = 0;   ///< atoms
+  std::int64_t width = 0, ink = 0;  ///< ink: at the end of a line, with its hyphen
+  bool must = false, hyphen = false;
 };
 
-std::vector<Word> words_of(const std::vector<Atom>& atoms) {
+constexpr std::string_view soft_hyphen = "\u00AD";
+
+Milli hyphen_width(const Atom& atom, Milli size) {
+  return milli(scaled(size, atom.face->width("-"), atom.face->units_per_em()));
+}
+
+std::vector<Word> words_of(const std::vector<Atom>& atoms, Milli size) {
   std::vector<Word> words;
   Word now;
   for (std::size_t i = 0; i < atoms.size(); ++i) {
@@ -28,8 +34,10 @@ std::vector<Word> words_of(const std::vector<Atom>& atoms) {
     now.end = i + 1;
     if (atoms[i].after == Break::no && i + 1 < atoms.size()) continue;
     now.must = atoms[i].after == Break::must;
+    now.hyphen = atoms[i].after == Break::hyphen;
+    if (now.hyphen) now.ink += hyphen_width(atoms[i], size);
     words.push_back(now);
-    now = {i + 1, i + 1, 0, 0, false};
+    now = {i + 1, i + 1, 0, 0, false, false};
   }
   return words;
 }
@@ -64,7 +72,12 @@ std::vector<std::size_t> line_ends(const std::vector<Word>& words, std::int64_t 
         used += words[begin].width;
       }
       if (used > width && found) break;
-      const Best next{best[begin].lines + 1, best[begin].cost + cost_of(width - used, width, ends, begin == 0), begin};
+      // A hyphen is worth it where the line would be short by a seventh, and two in a row hardly ever.
+      const std::int64_t hyphen = !words[end - 1].hyphen                 ? 0
+                                  : begin > 0 && words[begin - 1].hyphen ? width / 200 * (width / 200)
+                                                                         : width / 700 * (width / 700);
+      const Best next{best[begin].lines + 1, best[begin].cost + hyphen + cost_of(width - used, width, ends, begin == 0),
+                      begin};
       if (!found || next < best[end]) best[end] = next;
       found = true;
     }
@@ -83,7 +96,7 @@ class LineMaker {
   std::vector<Line> make() {
     const Milli width = std::max(setting_.width, style_.size);
     const std::vector<Atom> atoms = broken_to(shop_, atoms_of(shop_, runs_, style_), style_.size, width);
-    const std::vector<Word> words = words_of(atoms);
+    const std::vector<Word> words = words_of(atoms, style_.size);
     std::vector<Line> lines;
     std::size_t first = 0;
     for (const std::size_t end : line_ends(words, width)) {
@@ -102,6 +115,7 @@ class LineMaker {
       std::size_t stop = i + 1;
       while (stop < end && atoms[stop].run == atoms[i].run && atoms[stop].face == atoms[i].face) ++stop;
       TextMark mark = text_mark(atoms, i, stop);
+      if (stop == end && end < atoms.size() && atoms[stop - 1].after == Break::hyphen) add_hyphen(mark);
       mark.at.x = x;
       x += mark.width;
       made.width = mark.at.x + ink_width(mark);
@@ -116,16 +130,29 @@ class LineMaker {
     mark.face = atoms[begin].face;
     mark.size = style_.size;
     std::int64_t advance = 0;
-    for (std::size_t i = begin; i < end; ++i) {
-      for (font::Glyph glyph : mark.face->shape(atoms[i].text)) {
+    for (std::size_t i = begin; i < end;) {
+      // The pieces of a word that is not broken are shaped as one.
+      std::string word = atoms[i].text;
+      while (atoms[i++].after == Break::hyphen && i < end) word += atoms[i].text;
+      for (font::Glyph glyph : mark.face->shape(word)) {
         glyph.cluster += static_cast<std::uint32_t>(mark.text.size());
         advance += glyph.advance;
         mark.glyphs.push_back(glyph);
       }
-      mark.text += atoms[i].text;
+      mark.text += word;
     }
     mark.width = milli(scaled(mark.size, advance, mark.face->units_per_em()));
     return mark;
+  }
+
+  // Readers get a soft hyphen, so that they find the word whole.
+  static void add_hyphen(TextMark& mark) {
+    for (font::Glyph glyph : mark.face->shape("-")) {
+      glyph.cluster = static_cast<std::uint32_t>(mark.text.size());
+      mark.width += milli(scaled(mark.size, glyph.advance, mark.face->units_per_em()));
+      mark.glyphs.push_back(glyph);
+    }
+    mark.text += soft_hyphen;
   }
 
   void add(Line& made, TextMark mark, std::size_t run) {
@@ -180,7 +207,7 @@ std::vector<Line> set_lines(Workshop& shop, const std::string& words, const Sett
 Measure measure(Workshop& shop, const Runs& runs, const TextStyle& style) {
   Measure m;
   std::int64_t line = 0;
-  for (const Word& word : words_of(atoms_of(shop, runs, style))) {
+  for (const Word& word : words_of(atoms_of(shop, runs, style), style.size)) {
     m.longest = std::max(m.longest, milli(word.ink));
     m.whole = std::max(m.whole, milli(line + word.ink));
     line = word.must ? 0 : line + word.width;

@@ -27,7 +27,7 @@ constexpr std::array<At, 16> directions{{{1024, 0},
                                          {392, 946},
                                          {-392, 946}}};
 constexpr std::array<Milli, 9> steps{0, 3000, 6000, 10000, 16000, 24000, 36000, 52000, 74000};
-constexpr std::int64_t leader_cost = 25, against_cost = 70;
+constexpr std::int64_t leader_price = 25, against_cost = 70, run_over_cost = 45;
 constexpr Milli clearance = 1500;
 constexpr Milli cell_side = points(24);
 constexpr std::int64_t most_cells = 128;  // of the area, across and down
@@ -144,6 +144,10 @@ bool Placer::on_line(const Box& box) const {
                          [&](std::size_t i) { return touches(lines_[i].a, lines_[i].b, grown(box, lines_[i].half)); });
 }
 
+bool Placer::on_soft(const Box& box) const {
+  return soft_cells_.any(box, [&](std::size_t i) { return overlap(box, soft_[i].box); });
+}
+
 // Something in the way of the box, if anything is.
 const Box* Placer::blocker(const Box& box, std::size_t self) {
   const Box wide = grown(box, clearance);
@@ -178,6 +182,21 @@ std::int64_t Placer::cost(const Box& box, std::int64_t line_percent, std::int64_
   return sum;
 }
 
+std::int64_t Placer::leader_cost(const Box& box, At point, std::size_t self) {
+  const At from = nearest_on(box, point);
+  const Box around{std::min(from.x, point.x), std::min(from.y, point.y), std::abs(from.x - point.x),
+                   std::abs(from.y - point.y)};
+  std::vector<std::size_t> run_over;
+  (void)hard_cells_.any(around, [&](std::size_t i) {
+    ++looked_;
+    if (i != self && touches(from, point, hard_[i])) run_over.push_back(i);
+    return false;
+  });
+  std::sort(run_over.begin(), run_over.end());
+  const auto last = std::unique(run_over.begin(), run_over.end());
+  return run_over_cost * (last - run_over.begin());
+}
+
 // Along a wall the words still belong to the wall: no leader.
 template <class Offer>
 void Placer::slide(const Wish& wish, const Offer& offer) {
@@ -198,7 +217,8 @@ Standing Placer::near(const Wish& wish, std::size_t self) {
   std::int64_t least = INT64_MAX;
   const auto offer = [&](const Box& box, std::int64_t extra, std::int64_t line_percent, bool leader) {
     if (extra >= least || !inside(box, area_) || blocker(box, self)) return;
-    const std::int64_t sum = extra + cost(box, line_percent, least - extra);
+    std::int64_t sum = extra + cost(box, line_percent, least - extra);
+    if (sum < least && leader) sum += leader_cost(box, wish.point, self);
     if (sum >= least) return;
     least = sum;
     best = {box, leader, true};
@@ -216,7 +236,7 @@ Standing Placer::near(const Wish& wish, std::size_t self) {
       const Box box = centered(middle, wish.width, wish.height);
       const bool leader = wish.name ? farther(box, wish.point, points(30))
                                     : wish.on_point || farther(box, wish.point, wish.gap + points(9));
-      const std::int64_t extra = step / 1000 + (leader ? leader_cost : 0) +
+      const std::int64_t extra = step / 1000 + (leader ? leader_price : 0) +
                                  against(way, outward, length) * against_cost / 1024 + static_cast<std::int64_t>(d) / 4;
       offer(box, extra, 100, leader);
     }
@@ -288,7 +308,44 @@ std::vector<Standing> Placer::place(const std::vector<Wish>& wishes) {
       hard_[self] = now.box;
       all[i] = now;
     }
+  uncross(wishes, all, first);
   return all;
+}
+
+namespace {
+
+At middle_of(const Box& b) { return {b.x + b.width / 2, b.y + b.height / 2}; }
+
+// Which side of the line from a to b the point lies on.
+int side(At a, At b, At p) {
+  const std::int64_t turn =
+      (std::int64_t{b.x} - a.x) * (std::int64_t{p.y} - a.y) - (std::int64_t{b.y} - a.y) * (std::int64_t{p.x} - a.x);
+  return (turn > 0) - (turn < 0);
+}
+
+}  // namespace
+
+bool cross(At a, At b, At c, At d) { return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0; }
+
+// Each change makes the leaders shorter altogether, so there is an end to it; the rounds are counted all the same.
+void Placer::uncross(const std::vector<Wish>& wishes, std::vector<Standing>& all, std::size_t first) {
+  for (std::size_t round = 0, changed = 1; changed > 0 && round < 20; ++round) {
+    changed = 0;
+    for (std::size_t i = 0; i < all.size(); ++i)
+      for (std::size_t k = i + 1; k < all.size(); ++k) {
+        const bool alike = wishes[i].width == wishes[k].width && wishes[i].height == wishes[k].height;
+        if (!alike || !all[i].leader || !all[k].leader) continue;
+        if (!cross(middle_of(all[i].box), wishes[i].point, middle_of(all[k].box), wishes[k].point)) continue;
+        hard_cells_.remove(all[i].box, first + i);
+        hard_cells_.remove(all[k].box, first + k);
+        std::swap(all[i], all[k]);
+        for (const std::size_t one : {i, k}) {
+          hard_[first + one] = all[one].box;
+          hard_cells_.add(all[one].box, first + one);
+        }
+        ++changed;
+      }
+  }
 }
 
 bool Placer::take(const Box& box) {

@@ -74,8 +74,9 @@ class Placer {
   void add_line(At a, At b, Milli width, int weight);
   void add_soft(const Box& box, int weight);
   void add_hard(const Box& box);
-  /// True when the box covers any line.
+  /// True when the box covers any line, or any soft box.
   [[nodiscard]] bool on_line(const Box& box) const;
+  [[nodiscard]] bool on_soft(const Box& box) const;
 
   /// Places all wishes, in order, then looks again at each in turn. All are placed, below the area when all else fails.
   [[nodiscard]] std::vector<Standing> place(const std::vector<Wish>& wishes);
@@ -102,6 +103,10 @@ class Placer {
   static constexpr std::size_t nobody = SIZE_MAX;
   [[nodiscard]] const Box* blocker(const Box& box, std::size_t self);
   [[nodiscard]] std::int64_t cost(const Box& box, std::int64_t line_percent, std::int64_t limit);
+  /// What a leader from the box to its point would run over.
+  [[nodiscard]] std::int64_t leader_cost(const Box& box, At point, std::size_t self);
+  /// Where two leaders cross and the boxes are alike, the boxes change places.
+  void uncross(const std::vector<Wish>& wishes, std::vector<Standing>& all, std::size_t first);
   template <class Offer>
   static void slide(const Wish& wish, const Offer& offer);
   [[nodiscard]] Standing near(const Wish& wish, std::size_t self);
@@ -118,6 +123,8 @@ class Placer {
   std::int64_t turn_ = 0, looked_ = 0;
 };
 
+/// Do the stretches from a to b and from c to d cross, each within the other?
+[[nodiscard]] bool cross(At a, At b, At c, At d);
 /// The point of the box's edge nearest to `p`.
 [[nodiscard]] At nearest_on(const Box& box, At p);
 

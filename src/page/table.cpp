@@ -21,6 +21,7 @@ struct SetCell {
 };
 
 Align align_of(Column::Align align) {
+  if (align == Column::Align::number) return Align::right;
   return align == Column::Align::right ? Align::right : align == Column::Align::center ? Align::center : Align::left;
 }
 
@@ -31,6 +32,7 @@ class TableMaker {
 
   Strips make() {
     widths_ = column_widths(shop_, table_, look_, place_.width);
+    find_tails();
     node_ = shop_.node("Table", place_.parent);
     shop_.at(node_).alt = table_.caption;
     Strips strips = head();
@@ -53,7 +55,7 @@ class TableMaker {
   void finish(Strips& strips) const {
     if (strips.empty()) return;
     // A short table stays whole; of a long one, two rows at least stand at each end of a page.
-    const bool small = table_.rows.size() <= 4;
+    const bool small = table_.rows.size() <= 4 && height_of(strips) < shop_.column_height / 3;
     for (std::size_t i = 0; i + 1 < strips.size(); ++i)
       if (small || i <= heads_ || i + 2 == strips.size()) strips[i].keep = true;
     strips.front().before = look_.before;
@@ -111,7 +113,25 @@ class TableMaker {
     cell.align = span > 1 && first == 0 && span == widths_.size() ? Align::left
                                                                   : align_of(table_.columns[first + span - 1].align);
     cell.lines = set_lines(shop_, runs, {cell.style, cell.width, node});
+    if (span == 1 && table_.columns[first].align == Column::Align::number && cell.lines.size() == 1)
+      if (const auto tail = tail_of(runs, *cell.style)) cell.width -= std::max(0, tails_[first] - *tail);
     return cell;
+  }
+
+  // What follows the whole part of a number hangs at its right: the decimals, the unit.
+  [[nodiscard]] std::optional<Milli> tail_of(const Runs& runs, const TextStyle& style) {
+    const auto tail = number_tail(runs);
+    if (!tail) return {};
+    return tail->empty() ? 0 : measure(shop_, *tail, style).whole;
+  }
+
+  void find_tails() {
+    tails_.assign(table_.columns.size(), 0);
+    for (const Row& row : table_.rows)
+      for (const Cell& cell : row.kind == Row::Kind::body ? cells_of(row, tails_.size()) : std::vector<Cell>{})
+        if (cell.span == 1 && table_.columns[cell.first].align == Column::Align::number)
+          tails_[cell.first] =
+              std::max(tails_[cell.first], tail_of(cell.runs, shop_.text(style_of(row, cell.first))).value_or(0));
   }
 
   [[nodiscard]] bool tinted() const { return look_.zebra || look_.head_fill; }
@@ -127,7 +147,8 @@ class TableMaker {
     std::vector<SetCell> cells;
     for (const Cell& cell : cells_of(row, table_.columns.size())) {
       if (cell.span == 0) continue;
-      const bool head = row.kind == Row::Kind::group || (table_.row_heads && cell.first == 0);
+      const bool said = std::any_of(cell.runs.begin(), cell.runs.end(), [](const Run& r) { return !r.text.empty(); });
+      const bool head = row.kind == Row::Kind::group || (table_.row_heads && said && cell.first == 0);
       const NodeId id = cell_node(head ? "TH" : "TD", node, cell.span);
       if (head) shop_.at(id).scope = row.kind == Row::Kind::group ? "Column" : "Row";
       cells.push_back(set(cell.runs, style_of(row, cell.first), cell.first, cell.span, id));
@@ -144,7 +165,8 @@ class TableMaker {
     return table_.row_heads && column == 0 ? look_.row_head : look_.cell;
   }
 
-  // A row is one strip; only one that is taller than a page is cut between lines.
+  // A row is one strip. One that is taller than a third of a page may be cut between lines, but two lines at least
+  // stand on either side of the cut.
   Strips bands(const std::vector<SetCell>& cells, Milli room) {
     std::size_t most = 1;
     Milli leading = 1;
@@ -152,12 +174,13 @@ class TableMaker {
       most = std::max(most, cell.lines.size());
       leading = std::max(leading, cell.style->leading);
     }
-    const auto fit = static_cast<std::size_t>(std::max<Milli>(1, (room - 2 * look_.pad_y) / leading));
+    const auto fit = static_cast<std::size_t>(std::max<Milli>(1, (room / 3 - 2 * look_.pad_y) / leading));
     if (most <= fit) return {band(cells, 0, most, true, true)};
     Strips strips;
-    const std::size_t step = std::max<std::size_t>(1, std::min<std::size_t>(fit, 4));
-    for (std::size_t from = 0; from < most; from += step)
-      strips.push_back(band(cells, from, std::min(most, from + step), from == 0, from + step >= most));
+    for (std::size_t i = 0; i < most; ++i) {
+      strips.push_back(band(cells, i, i + 1, i == 0, i + 1 == most));
+      strips.back().keep = i == 0 || i + 2 == most;
+    }
     return strips;
   }
 
@@ -199,6 +222,7 @@ class TableMaker {
   Place place_;
   const TableStyle& look_;
   std::vector<Milli> widths_;
+  std::vector<Milli> tails_;  ///< the widest tail of the numbers of each column
   NodeId node_ = artifact;
   int striped_ = 0;
   std::size_t heads_ = 0;  ///< strips of the head

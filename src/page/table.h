@@ -1,6 +1,8 @@
 // How wide the columns of a table are.
 #pragma once
 
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "page/workshop.h"
@@ -13,6 +15,9 @@ struct Cell {
   std::size_t first = 0, span = 1;
 };
 [[nodiscard]] std::vector<Cell> cells_of(const document::Row& row, std::size_t columns);
+
+/// What follows the whole part of the first number of a cell: "136.0 ft" gives ".0 ft". None without a number.
+[[nodiscard]] std::optional<std::string> number_tail(const document::Runs& runs);
 
 /// Widths with padding, summing to `width`: narrow columns as wide as their widest cell, the rest by shares, none
 /// narrower than its longest word while there is room.

@@ -26,16 +26,28 @@ void take(Need& need, const Measure& m) {
 
 std::vector<Need> needs_of(Workshop& shop, const Table& table, const TableStyle& look) {
   std::vector<Need> needs(table.columns.size());
+  std::vector<std::int64_t> heads(needs.size()), tails(needs.size());
   for (std::size_t c = 0; c < needs.size(); ++c) {
     const Measure title = measure(shop, table.columns[c].title, shop.text(look.head));
     take(needs[c], {title.longest, title.longest});  // a title may take two lines
   }
   for (const Row& row : table.rows) {
     if (row.kind == Row::Kind::group) continue;
-    for (const Cell& cell : cells_of(row, needs.size()))
-      if (cell.span == 1)
-        take(needs[cell.first], measure(shop, cell.runs, shop.text(style_of(table, look, row, cell.first))));
+    for (const Cell& cell : cells_of(row, needs.size())) {
+      if (cell.span != 1) continue;
+      const TextStyle& style = shop.text(style_of(table, look, row, cell.first));
+      const Measure m = measure(shop, cell.runs, style);
+      take(needs[cell.first], m);
+      if (table.columns[cell.first].align != Column::Align::number || row.kind != Row::Kind::body) continue;
+      // Numbers stand point under point: the longest head and the longest tail may be those of two rows.
+      const auto tail = number_tail(cell.runs);
+      if (!tail) continue;
+      const Milli after = tail->empty() ? 0 : measure(shop, *tail, style).whole;
+      heads[cell.first] = std::max<std::int64_t>(heads[cell.first], m.whole - after);
+      tails[cell.first] = std::max<std::int64_t>(tails[cell.first], after);
+    }
   }
+  for (std::size_t c = 0; c < needs.size(); ++c) needs[c].whole = std::max(needs[c].whole, heads[c] + tails[c]);
   // Half a point more, so that rounding never breaks a cell that was measured to fit.
   for (Need& need : needs) {
     need.whole += 2 * look.pad_x + 500;
@@ -110,6 +122,17 @@ std::vector<Cell> cells_of(const Row& row, std::size_t columns) {
     cells.front().span += span;
   }
   return cells;
+}
+
+std::optional<std::string> number_tail(const Runs& runs) {
+  std::string all;
+  for (const Run& run : runs) all += run.text;
+  const auto digit = [&](std::size_t i) { return i < all.size() && all[i] >= '0' && all[i] <= '9'; };
+  std::size_t i = 0;
+  while (i < all.size() && !digit(i)) ++i;
+  if (i == all.size()) return {};
+  while (digit(i) || (all[i] == ',' && digit(i + 1))) ++i;
+  return all.substr(i);
 }
 
 std::vector<Milli> column_widths(Workshop& shop, const Table& table, const TableStyle& look, Milli width) {

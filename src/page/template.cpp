@@ -29,6 +29,10 @@ constexpr std::pair<std::string_view, Hatch> hatches[] = {{"none", Hatch::none},
 constexpr std::pair<std::string_view, Outline> outlines[] = {
     {"circle", Outline::circle}, {"square", Outline::square}, {"diamond", Outline::diamond}};
 
+constexpr std::pair<std::string_view, Across> across_kinds[] = {
+    {"headings", Across::headings}, {"tables", Across::tables}, {"drawings", Across::drawings},
+    {"cards", Across::cards},       {"photos", Across::photos}, {"figures", Across::figures}};
+
 constexpr Milli smallest_type = points(4), largest_type = points(400);
 
 class TemplateReader {
@@ -144,6 +148,7 @@ void TemplateReader::faces(pugi::xml_node node) {
     Element e(text_, child);
     const std::string name = e.word("name");
     put(e, t_.faces, name, e.word("file"));
+    t_.face_places.emplace(name, e.value_place("file"));
   }
   t_.fallback = list.name_in("fallback", t_.faces, "face");
 }
@@ -170,6 +175,7 @@ TextStyle TemplateReader::text_style(Element& e) {
   s.bar = color(e, "bar", false);
   s.inset = e.length("inset", 0);
   s.measure = e.length("measure", 0);
+  s.hyphenate = e.yes_no("hyphenate", false);
   return s;
 }
 
@@ -254,6 +260,7 @@ void TemplateReader::facts(pugi::xml_node node) {
   s.value = style(e, "value");
   s.column_gap = e.length("column-gap");
   s.row_gap = e.length("row-gap");
+  s.least_width = e.length("least-width", 0);
   s.rule = e.length("rule", 0);
   s.rule_color = color(e, "rule-color", s.rule > 0).value_or(Color{});
   s.before = e.length("before", 0);
@@ -351,6 +358,8 @@ void TemplateReader::drawing(pugi::xml_node node) {
   DrawingStyle& s = t_.drawing;
   s.scales = e.numbers("scales");
   s.max_height = e.length("max-height");
+  s.lesser_height = e.length("lesser-height", s.max_height);
+  s.detail_beyond = e.length("detail-beyond", 0);
   s.label = style(e, "label");
   s.dimension = style(e, "dimension");
   s.name = style(e, "name");
@@ -423,7 +432,9 @@ void TemplateReader::sections(pugi::xml_node node) {
     SectionStyle s;
     s.name = e.word("name");
     s.new_page = e.yes_no("new-page", false);
-    s.columns = e.number("columns", 1, 1, 2);
+    s.together = e.yes_no("together", false);
+    s.columns = e.number("columns", 1, 1, 3);
+    s.across = e.choices<Across>("across", across_kinds);
     const auto same = [&](const SectionStyle& other) { return other.name == s.name; };
     if (std::any_of(t_.sections.begin(), t_.sections.end(), same))
       e.value_fault("name", "the section \"" + s.name + "\" is given twice", "keep one of them");

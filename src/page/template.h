@@ -33,6 +33,7 @@ struct TextStyle {
   std::optional<Color> fill, bar;  ///< a tint behind the paragraph, and a bar at its left
   Milli inset = 0;                 ///< between the edges of the tint and the words
   Milli measure = 0;               ///< the widest a line may be; 0 for as wide as its place
+  bool hyphenate = false;          ///< long words may be broken with a hyphen
 };
 
 struct TableStyle {
@@ -81,8 +82,9 @@ struct MarkerStyle {
 };
 
 struct DrawingStyle {
-  std::vector<int> scales;  ///< feet on an inch of paper, rising
-  Milli max_height = 0;
+  std::vector<int> scales;                  ///< feet on an inch of paper, rising
+  Milli max_height = 0, lesser_height = 0;  ///< of the main drawing, and of one that shows the same house again
+  Milli detail_beyond = 0;  ///< words whose leader is longer than this make a detail of their place; 0 for never
   std::map<std::string, ShapeStyle, std::less<>> shapes;
   std::map<std::string, MarkerStyle, std::less<>> markers;
   std::string label, dimension, name, legend, letter, number, scale;  ///< names of text styles
@@ -95,6 +97,7 @@ struct DrawingStyle {
 struct FactsStyle {
   std::string name, value;  ///< names of text styles
   Milli column_gap = 0, row_gap = 0;
+  Milli least_width = 0;  ///< narrower columns become fewer
   Milli rule = 0;
   Color rule_color;
   Milli before = 0, after = 0;
@@ -162,10 +165,15 @@ struct RunningStyle {
   Milli rule_gap = 0;
 };
 
+/// Kinds of blocks that may stand across all columns of a section.
+enum class Across { headings, tables, drawings, cards, photos, figures };
+
 struct SectionStyle {
   std::string name;
   bool new_page = false;
+  bool together = false;  ///< is not cut by the end of a page when a page can hold it
   int columns = 1;
+  std::vector<Across> across{};  ///< blocks as wide as the page in a section of several columns
 };
 
 struct Template {
@@ -173,6 +181,7 @@ struct Template {
   SheetStyle sheet;
   std::map<std::string, Color, std::less<>> palette;
   std::map<std::string, std::string, std::less<>> faces;  ///< key -> name of the font file, without its ending
+  std::map<std::string, Span, std::less<>> face_places;   ///< where each file is named
   std::string fallback;                                   ///< key of the face that serves missing letters
   std::map<std::string, TextStyle, std::less<>> texts;
   std::map<std::string, TableStyle, std::less<>> tables;

@@ -134,9 +134,13 @@ std::optional<std::string_view> Element::ask(const char* name, bool required) {
   return {};
 }
 
-void Element::value_fault(const char* name, std::string what, std::string fix) {
+Span Element::value_place(const char* name) const {
   const pugi::xml_attribute found = node_.attribute(name);
-  text_->fault(found ? text_->value_span(found) : text_->name_span(node_), std::move(what), std::move(fix));
+  return found ? text_->value_span(found) : text_->name_span(node_);
+}
+
+void Element::value_fault(const char* name, std::string what, std::string fix) {
+  text_->fault(value_place(name), std::move(what), std::move(fix));
 }
 
 std::string Element::word(const char* name) {
@@ -215,6 +219,18 @@ std::string Element::known_name(const char* name, std::span<const std::string_vi
   if (std::find(known.begin(), known.end(), *value) != known.end()) return std::string(*value);
   value_fault(name, "no " + std::string(kind) + " is named " + quoted(*value), meant(*value, known));
   return {};
+}
+
+std::vector<std::size_t> Element::known_names(const char* name, std::span<const std::string_view> known) {
+  std::vector<std::size_t> all;
+  for (const std::string_view word : split(ask(name, false).value_or(""))) {
+    const auto found = std::find(known.begin(), known.end(), word);
+    if (found == known.end())
+      value_fault(name, "no value is named " + quoted(word), meant(word, known));
+    else
+      all.push_back(static_cast<std::size_t>(found - known.begin()));
+  }
+  return all;
 }
 
 void Element::close() {

@@ -86,6 +86,18 @@ class Element {
     return otherwise;
   }
 
+  /// Several names of a closed choice with spaces between; absent is none.
+  template <class T>
+  [[nodiscard]] std::vector<T> choices(const char* name, Choices<T> known) {
+    std::vector<std::string_view> names;
+    for (const auto& c : known) names.push_back(c.first);
+    std::vector<T> all;
+    for (const std::size_t i : known_names(name, names)) all.push_back(known[i].second);
+    return all;
+  }
+  /// Where the value of an attribute stands, or the element when there is none.
+  [[nodiscard]] Span value_place(const char* name) const;
+
   void value_fault(const char* name, std::string what, std::string fix);
   [[nodiscard]] pugi::xml_node node() const { return node_; }
   [[nodiscard]] XmlText& text() const { return *text_; }
@@ -94,6 +106,7 @@ class Element {
   [[nodiscard]] std::optional<std::string_view> ask(const char* name, bool required);
   [[nodiscard]] std::string known_name(const char* name, std::span<const std::string_view> known, const char* kind,
                                        bool required);
+  [[nodiscard]] std::vector<std::size_t> known_names(const char* name, std::span<const std::string_view> known);
   void close();
   void check_attributes();
   void check_children();

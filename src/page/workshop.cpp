@@ -4,47 +4,10 @@
 #include <cstdio>
 
 namespace soundsill::page {
-namespace {
 
-using namespace document;
-
-struct CollectIds {
-  std::set<std::string, std::less<>>& ids;
-
-  void put(const std::string& id) const {
-    if (!id.empty()) ids.insert(id);
-  }
-  void blocks(const std::vector<Block>& all) const {
-    for (const Block& b : all) std::visit(*this, b.kind);
-  }
-  void operator()(const Heading& h) const { put(h.id); }
-  void operator()(const Table& t) const {
-    put(t.id);
-    for (const Row& r : t.rows) put(r.id);
-  }
-  void operator()(const Drawing& d) const {
-    put(d.id);
-    for (const Marker& m : d.scene.markers)
-      if (!d.id.empty()) put(d.id + "-" + m.number);
-  }
-  void operator()(const Card& c) const {
-    put(c.id);
-    put(c.heading.id);
-    blocks(c.blocks);
-  }
-  template <class T>
-  void operator()(const T&) const {}
-};
-
-}  // namespace
-
-Workshop::Workshop(const document::Document& d, const Template& t, const font::Faces& f, Faults& faults, Pages& p)
-    : document(d), look(t), faces(f), pages(p), faults_(faults) {
-  for (const Section& s : document.sections) {
-    if (!s.id.empty()) ids_.insert(s.id);
-    CollectIds{ids_}.blocks(s.blocks);
-  }
-}
+Workshop::Workshop(const document::Document& d, const Template& t, const font::Faces& f, Faults& faults, Pages& p,
+                   const Hyphens* h)
+    : document(d), look(t), faces(f), pages(p), hyphens(h), faults_(faults), ids_(document::ids(d)) {}
 
 NodeId Workshop::node(std::string role, NodeId parent) {
   Node made;

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "document/document.h"
+#include "page/hyphens.h"
 #include "page/pages.h"
 #include "page/strip.h"
 #include "page/template.h"
@@ -15,12 +16,13 @@ namespace soundsill::page {
 class Workshop {
  public:
   Workshop(const document::Document& document, const Template& look, const font::Faces& faces, Faults& faults,
-           Pages& pages);
+           Pages& pages, const Hyphens* hyphens);
 
   const document::Document& document;
   const Template& look;
   const font::Faces& faces;
   Pages& pages;
+  const Hyphens* hyphens;   ///< may be none
   Milli column_height = 0;  ///< of a whole empty column
 
   NodeId node(std::string role, NodeId parent);
@@ -35,6 +37,8 @@ class Workshop {
   /// True for addresses, and for ids that stand somewhere in the document.
   [[nodiscard]] bool reachable(std::string_view link) const;
   [[nodiscard]] const std::set<std::string, std::less<>>& ids() const { return ids_; }
+  /// Something that stands elsewhere, but can be led to.
+  void know(const std::string& id) { ids_.insert(id); }
   /// Registers that a letter is in no face; said once a letter.
   void no_letter(char32_t letter);
   /// A heading level that never skips one.

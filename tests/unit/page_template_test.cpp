@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "page/template_xml.h"
 #include "unit/page_sample.h"
 
 using namespace page_sample;
@@ -28,6 +29,9 @@ Found changed(const std::string& what, const std::string& with) {
   return first_fault(replaced(packet_xml(), what, with));
 }
 
+// Relative luminance and contrast ratio as Web Content Accessibility Guidelines 2.2 define them (W3C Recommendation,
+// https://www.w3.org/TR/WCAG22/#dfn-relative-luminance and #dfn-contrast-ratio); success criteria 1.4.3: 4.5 for text,
+// 3 for text of 18 pt or 14 pt bold and more, 1.4.11: 3 for marks that carry meaning.
 double luminance(const page::Color& c) {
   const auto part = [](double v) {
     v /= 255;
@@ -89,9 +93,12 @@ TEST_CASE("a fault of a template is told at its place") {
   CHECK(f.where == "extra");
   f = changed("<draft style=\"draft\"/>", "<draft style=\"draft\">Draft</draft>");
   CHECK(f.what == "<draft> holds text");
-  f = changed("<section name=\"terms\"/>", "<section name=\"terms\" columns=\"3\"/>");
-  CHECK(f.where == "3");
-  f = changed("<section name=\"terms\"/>", "<section name=\"areas\"/>");
+  f = changed("<section name=\"areas\"/>", "<section name=\"areas\" columns=\"4\"/>");
+  CHECK(f.where == "4");
+  f = changed("<section name=\"areas\"/>", "<section name=\"areas\" columns=\"2\" across=\"tables drawing\"/>");
+  CHECK(f.where == "tables drawing");
+  CHECK(f.fix == "write drawings");
+  f = changed("<section name=\"signatures\"/>", "<section name=\"areas\"/>");
   CHECK(f.what == "the section \"areas\" is given twice");
   f = changed("scales=\"2 4 6", "scales=\"2 6 4");
   CHECK(f.what == "\"4\" is no number that follows");
@@ -126,8 +133,18 @@ TEST_CASE("cut anywhere, a template is refused without a crash") {
   }
 }
 
-TEST_CASE("text of the packet has a contrast of 4.5, marks of 3") {
-  const page::Template& t = packet();
+TEST_CASE("the formula of contrast gives what others publish") {
+  // Black on white is 21 by definition; #767676 is the lightest grey that passes on white, #777777 fails (WebAIM).
+  CHECK(contrast(page::Color{}, white) == Approx(21));
+  CHECK(contrast(page::Color{0x76, 0x76, 0x76}, white) == Approx(4.54).epsilon(0.002));
+  CHECK(contrast(page::Color{0x77, 0x77, 0x77}, white) == Approx(4.48).epsilon(0.002));
+}
+
+TEST_CASE("text of both templates has a contrast of 4.5, marks of 3") {
+  const bool other = GENERATE(false, true);
+  const page::Template t =
+      other ? template_of(slurp(std::string(SOUNDSILL_ROOT) + "/tests/data/a4-two-columns/packet.xml")) : packet();
+  INFO((other ? "the other template" : "the packet"));
   std::vector<page::Color> grounds{white};
   for (const char* name : {"ghost", "mist", "sand", "concrete"}) grounds.push_back(t.palette.at(name));
   for (const auto& [name, style] : t.texts) {
@@ -149,6 +166,33 @@ TEST_CASE("text of the packet has a contrast of 4.5, marks of 3") {
     if (shape.hatch != page::ShapeStyle::Hatch::none) CHECK(contrast(shape.hatch_color, white) >= 3);
   }
   for (const auto& [name, marker] : t.drawing.markers) CHECK(contrast(marker.text, marker.fill.value_or(white)) >= 4.5);
+}
+
+TEST_CASE("words on the page of HTML have a contrast of 4.5 on their ground") {
+  const std::string css = slurp(std::string(SOUNDSILL_ROOT) + "/templates/page.css");
+  std::map<std::string, page::Color> named;
+  const std::size_t root = css.find(":root {"), end = css.find('}', root);
+  for (std::size_t at = root; (at = css.find("--", at)) < end; ++at) {
+    const std::size_t colon = css.find(':', at);
+    const auto color = page::read_color(css.substr(css.find('#', colon), 7));
+    REQUIRE(color);
+    named[css.substr(at, colon - at)] = *color;
+  }
+  REQUIRE(named.size() == 6);
+  int seen = 0;
+  for (std::size_t at = 0; (at = css.find("color: ", at)) != std::string::npos; at += 7) {
+    const char before = css[at - 1];
+    if (before == '-') continue;  // of a border
+    std::string value = css.substr(at + 7, css.find(';', at) - at - 7);
+    if (value == "inherit") continue;
+    INFO(value);
+    const page::Color color =
+        value.starts_with("var(") ? named.at(value.substr(4, value.find(')') - 4)) : page::read_color(value).value();
+    const page::Color ground = color == white ? named.at("--ink") : white;  // the word across a draft stands on ink
+    CHECK(contrast(color, ground) >= 4.5);
+    ++seen;
+  }
+  CHECK(seen > 10);
 }
 
 TEST_CASE("no two tones share a pattern") {

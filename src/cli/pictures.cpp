@@ -1,0 +1,107 @@
+// Pictures of pages, drawn by another program.
+#include <spawn.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+
+#include "cli/twin.h"
+
+extern "C" char** environ;  // NOLINT: the name is POSIX's
+
+namespace soundsill::cli {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr const char* dots_an_inch = "110";
+
+/// A folder that is gone again when it is not kept.
+class Scratch {
+ public:
+  explicit Scratch(std::string path) : path_(std::move(path)) {}
+  ~Scratch() {
+    std::error_code ignored;
+    fs::remove_all(path_, ignored);
+  }
+  Scratch(const Scratch&) = delete;
+  Scratch& operator=(const Scratch&) = delete;
+
+ private:
+  std::string path_;
+};
+
+bool is_picture(const std::string& name) {
+  const auto hyphen = name.rfind('-');
+  return name.ends_with(".png") && hyphen != std::string::npos && hyphen > 0 &&
+         std::all_of(name.begin() + static_cast<std::ptrdiff_t>(hyphen) + 1, name.end() - 4,
+                     [](char c) { return c >= '0' && c <= '9'; });
+}
+
+/// No shell: the words of the command are fixed but for two names of our own making.
+std::string run_pdftoppm(const std::string& pdf, const std::string& prefix) {
+  std::array<std::string, 6> words{"pdftoppm", "-png", "-r", dots_an_inch, pdf, prefix};
+  std::array<char*, 7> argv{};
+  for (std::size_t i = 0; i < words.size(); ++i) argv[i] = words[i].data();
+  pid_t child = 0;
+  const int error = ::posix_spawnp(&child, "pdftoppm", nullptr, nullptr, argv.data(), environ);
+  if (error == ENOENT) return "pdftoppm is not installed; it comes with the package poppler-utils";
+  if (error != 0) return std::string("pdftoppm cannot be started: ") + std::strerror(error);
+  int status = 0;
+  while (::waitpid(child, &status, 0) < 0)
+    if (errno != EINTR) return std::string("pdftoppm got lost: ") + std::strerror(errno);
+  if (!WIFEXITED(status)) return "pdftoppm was stopped";
+  if (WEXITSTATUS(status) == 127) return "pdftoppm is not installed; it comes with the package poppler-utils";
+  return WEXITSTATUS(status) == 0 ? "" : "pdftoppm ended with status " + std::to_string(WEXITSTATUS(status));
+}
+
+/// Whether what stands at the place may give way to new pictures.
+std::string refusal(const std::string& folder) {
+  std::error_code failed;
+  if (!fs::exists(folder, failed)) return {};
+  if (!fs::is_directory(folder, failed)) return "it is no folder";
+  for (const auto& entry : fs::directory_iterator(folder, failed))
+    if (!entry.is_regular_file(failed) || !is_picture(entry.path().filename().string()))
+      return "it holds `" + entry.path().filename().string() + "`, which is no picture of a page";
+  return failed ? failed.message() : "";
+}
+
+/// The old folder stands until the new one is whole.
+std::string put_in_place(const std::string& fresh, const std::string& folder) {
+  std::error_code failed;
+  const std::string old = fresh + "-old";
+  const Scratch gone_afterwards(old);
+  if (fs::exists(folder, failed)) fs::rename(folder, old, failed);
+  if (failed) return failed.message();
+  fs::rename(fresh, folder, failed);
+  if (!failed) return {};
+  const std::string trouble = failed.message();
+  if (fs::exists(old, failed)) fs::rename(old, folder, failed);
+  return trouble;
+}
+
+}  // namespace
+
+std::string write_pictures(const std::string& folder, const std::vector<std::pair<std::string, std::string>>& pdfs) {
+  std::string path = folder;
+  while (path.size() > 1 && path.back() == '/') path.pop_back();
+  if (std::string trouble = refusal(path); !trouble.empty()) return trouble;
+  const std::string fresh =
+      join_path(folder_of(path), "." + fs::path(path).filename().string() + ".tmp-" + std::to_string(::getpid()));
+  const Scratch scratch(fresh);
+  if (::mkdir(fresh.c_str(), 0755) != 0) return std::strerror(errno);
+  for (const auto& [name, bytes] : pdfs) {
+    const std::string pdf = join_path(fresh, name + ".pdf");
+    if (std::string trouble = write_whole(pdf, bytes); !trouble.empty()) return trouble;
+    if (std::string trouble = run_pdftoppm(pdf, join_path(fresh, name)); !trouble.empty()) return trouble;
+    std::error_code failed;
+    if (!fs::remove(pdf, failed)) return failed.message();
+  }
+  return put_in_place(fresh, path);
+}
+
+}  // namespace soundsill::cli

@@ -1,0 +1,16 @@
+// Text and bytes as they stand in XML and HTML.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace soundsill {
+
+/// Text for an element or a quoted attribute. What XML cannot hold becomes the sign for an unknown letter.
+[[nodiscard]] std::string escaped(std::string_view text);
+/// An id as it can stand in an address: letters, digits, hyphens; all else becomes hyphens.
+[[nodiscard]] std::string anchor(std::string_view id);
+/// `data:` address of some bytes.
+[[nodiscard]] std::string data_address(std::string_view mime, std::string_view bytes);
+
+}  // namespace soundsill
