@@ -270,7 +270,7 @@ Document posted_notice(const PacketInput& in) {
   const Recording r{b, *t};
   Section one{"head", "notice", {}};
   const Company& company = in.basis.company;
-  one.blocks.push_back(Heading{1, "top", text(b.say(Word::notice_title)), false});
+  one.blocks.push_back(Heading{1, "top", text(b.say(Word::notice_title)), true});
   one.blocks.push_back(Paragraph{"lead", strong(company.name.value_or(""))});
   one.blocks.push_back(Paragraph{
       "body",

@@ -4,7 +4,7 @@ import json
 import re
 import subprocess
 
-from harness import Copy, expect, finish, run
+from harness import PROGRAM, Copy, expect, finish, run
 
 checks = 0
 

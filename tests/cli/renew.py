@@ -8,7 +8,7 @@ import re
 import subprocess
 import sys
 
-from harness import Copy, expect, finish, run
+from harness import PROGRAM, Copy, expect, finish, run
 
 # The reader of calendars is Debian's python3-icalendar; where this interpreter lacks it, Debian's own has it.
 try:
@@ -46,7 +46,7 @@ with Copy() as copy:
     check([(r["due"], r["what"], r["case"]) for r in rows] == [(d["due"], d["what"], d["case"]) for d in due], "csv and json differ")
     check([d["due"] for d in due] == sorted(d["due"] for d in due), "not by day")
 
-    raw = subprocess.run([os.environ["SOUNDSILL"], "renew", str(copy.root), *window, "--format", "ics"], capture_output=True).stdout
+    raw = subprocess.run([PROGRAM, "renew", str(copy.root), *window, "--format", "ics"], capture_output=True).stdout
     check(raw.count(b"\n") == raw.count(b"\r\n") and raw.endswith(b"END:VCALENDAR\r\n"), "lines do not end in CRLF")
     check(all(len(line) <= 75 for line in raw.split(b"\r\n")), "a line is longer than 75 octets")
     check(all(not line or line.decode("utf-8") is not None for line in raw.split(b"\r\n")), "a letter is torn by folding")
@@ -61,7 +61,7 @@ with Copy() as copy:
             check(str(e["location"]) == one["address"], f"the address is {e['location']}")
             check(one["holder"] in str(e["description"]), f"the holder is lost in {e['description']}")
             check("dtstamp" in e, "no DTSTAMP")
-    elsewhere = subprocess.run([os.environ["SOUNDSILL"], "renew", str(copy.root), *window, "--format", "ics"], capture_output=True,
+    elsewhere = subprocess.run([PROGRAM, "renew", str(copy.root), *window, "--format", "ics"], capture_output=True,
                                env={**os.environ, "TZ": "Pacific/Kiritimati", "LC_ALL": "de_DE.UTF-8"}).stdout
     check(elsewhere == raw, "a time zone changes the calendar")
     later = events(run("renew", copy.root, "--from", "2027-01-01", "--to", "2027-12-31", "--today", "2026-12-24", "--format", "ics").stdout)
