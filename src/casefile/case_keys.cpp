@@ -349,7 +349,7 @@ SOUNDSILL_BLOCK(Agreement, "the `agreement` block",
     key<&Agreement::free_days>("free treatment days", never, "days for which treatment is promised free of charge, counted as the form says"),
     key<&Agreement::fungus_notice>("fungus notice", sometimes, "the day the owner was told in writing of decay fungi, readings and growth", "before a fungicide, where the form asks"))
 
-SOUNDSILL_BLOCK(WaiverSheet, "a waiver",
+SOUNDSILL_BLOCK(WaiverSheet, "a waiver sheet",
     key<&WaiverSheet::option>("option", never, "the option it is for; the accepted one when not said"),
     key<&WaiverSheet::lines>("lines", never, "the work lines it is for; all when not said"),
     key<&WaiverSheet::leaves_out>("leaves out", always, "what of the state's minimum is left out, and where"),

@@ -98,7 +98,8 @@ struct Summary {
     std::vector<std::string> structures;
     for (const Structure& s : c.structures())
       if (s.name)
-        structures.push_back(s.looked_at() ? *s.name : *s.name + " (" + b.say(Word::structure_not_inspected) + ")");
+        structures.push_back(s.looked_at() ? *s.name + (s.kind ? " (" + *s.kind + ")" : "")
+                                           : *s.name + " (" + b.say(Word::structure_not_inspected) + ")");
     put(Word::fact_structures, in_words(b.words, structures));
     const Company& company = b.in.basis.company;
     if (company.phone)

@@ -134,6 +134,7 @@ PRIVATE = {
     "city: Wrenfield, state": "city: Wrenfield, county: PRIV10, state",
     "  - {id: first, date: 2026-03-05": "  - {id: priv11, date: 2026-03-05",
     "  - {id: scraps, answers: [3]": "  - {id: priv13, answers: [3]",
+    "done: [scraps": "done: [priv13",
     "      kind: single-family": "      kind: priv14",
     "photos/1-close.jpg": "photos/priv15.jpg",
 }
