@@ -121,6 +121,7 @@ class Readers {
     const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
     const unsigned jobs = request.jobs > 0 ? static_cast<unsigned>(request.jobs) : cores;
     ahead_ = std::size_t{16} * jobs;
+    if (jobs == 1) return;  // without a thread the program spares the locks of malloc and of shared pointers
     for (unsigned i = 0; i < jobs; ++i) threads_.emplace_back([this] { work(); });
   }
   ~Readers() {
@@ -136,6 +137,10 @@ class Readers {
 
   /// The next row; waits for it. Nothing at the end.
   std::optional<Done> next() {
+    if (threads_.empty()) {
+      const auto found = walk_.next();
+      return found ? std::optional(read(*found)) : std::nullopt;
+    }
     std::unique_lock lock(mutex_);
     ready_.wait(lock, [&] { return done_.count(handed_) > 0 || (ended_ && handed_ == taken_) || failed_; });
     if (failed_) std::rethrow_exception(failed_);
@@ -150,6 +155,12 @@ class Readers {
   [[nodiscard]] const std::vector<std::string>& missing() const { return walk_.missing(); }
 
  private:
+  Done read(const std::string& path) {
+    Loaded loaded;
+    load_case(loaded, path, shared_, request_.where, files_, shelf_, PhotoCheck::header);
+    return {row_of(loaded, today_, request_.within), loaded.unreadable};
+  }
+
   void work() {
     for (;;) {
       std::size_t number = 0;
@@ -169,9 +180,7 @@ class Readers {
         path = std::move(*found);
       }
       try {
-        Loaded loaded;
-        load_case(loaded, path, shared_, request_.where, files_, shelf_, PhotoCheck::header);
-        Done done{row_of(loaded, today_, request_.within), loaded.unreadable};
+        Done done = read(path);
         const std::lock_guard lock(mutex_);
         done_.emplace(number, std::move(done));
       } catch (...) {

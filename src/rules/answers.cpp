@@ -170,8 +170,8 @@ bool goes_on(const Papers& papers, const Work& w, const Finding& f, const Survey
   });
 }
 
-void not_reached(const Papers& papers, const Work& w, const Finding& f, const SurveyedStructure& s, Faults& faults) {
-  const Cover cover = cover_of(papers, w, s);
+void not_reached(const Papers& papers, const Work& w, const Cover& cover, const Finding& f, const SurveyedStructure& s,
+                 Faults& faults) {
   if (cover.known && cover.empty()) {
     faults.add(Rule::out_of_reach, w.does.at, said(w) + " names no wall, pier or other place",
                "the crew would not know where to work, and nothing could be measured or priced",
@@ -196,6 +196,7 @@ void out_of_reach(const Papers& papers, Faults& faults) {
     const Method* method = method_of(papers, w);
     const std::string place = structure_of(papers, w);
     if (!method || place.empty()) continue;
+    std::optional<Cover> cover;  // worked out once for a line, however many findings it answers
     for (const int no : items(w.answers)) {
       const Finding* f = finding_of(papers, no);
       if (!f || !f->in) continue;
@@ -203,7 +204,9 @@ void out_of_reach(const Papers& papers, Faults& faults) {
       if (!s) continue;  // other rules speak
       if (place != *f->in && papers.basis.survey.find(*f->in)) elsewhere(w, *f, place, faults);
       const bool placed = place == *f->in && f->place && s->drawn();
-      if (placed && on_plan(*method)) not_reached(papers, w, *f, *s, faults);
+      if (!placed || !on_plan(*method)) continue;
+      if (!cover) cover = cover_of(papers, w, *s);
+      not_reached(papers, w, *cover, *f, *s, faults);
     }
   }
 }

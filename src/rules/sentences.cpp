@@ -45,9 +45,13 @@ void each_sentence(const Papers& papers, Speaks speaks) {
 
 void loose_word(const Papers& papers, Faults& faults) {
   const auto& words = items(papers.basis.form.loose_words);
+  std::vector<std::string> small;
+  for (const LooseWord& loose : words) small.push_back(lower(loose.word.value_or("")));
   each_sentence(papers, [&](const std::string& text, const Span& at) {
-    for (const LooseWord& loose : words) {
-      if (!loose.word || !holds_word(text, *loose.word)) continue;
+    const std::string sentence = lower(text);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      const LooseWord& loose = words[i];
+      if (!loose.word || sentence.find(small[i]) == std::string::npos || !holds_word(text, *loose.word)) continue;
       faults.add(Rule::loose_word, item(at, *loose.word), "this sentence says " + quoted(*loose.word),
                  loose.because.value_or("") + cited(loose.cite), loose.instead.value_or(""));
     }

@@ -3,6 +3,7 @@
 
 src/rules/worked.h says how the cases are written. What is told now stands in NAME.txt.actual when it differs.
 """
+import json
 import pathlib
 import re
 import tempfile
@@ -88,4 +89,34 @@ for path in sorted(RULES.glob("*.txt")):
         now = now[:start] + (actual + "\n" if actual else "") + ("\n" if rest else "") + rest
     if now != text:
         path.with_suffix(".txt.actual").write_text(now)
+
+# The README's table of reasons names rules that there are, and `explain` tells of every rule.
+known = {rule["rule"] for rule in json.loads(run("rules", "--format", "json").stdout)["rules"]}
+table = (ROOT / "README.md").read_text().split("## Why papers come back")[1].split("\n## ")[0]
+rows = re.findall(r"^\| (\d+) \|.*\|$", table, flags=re.M)
+named = set(re.findall(r"`([a-z]+(?:-[a-z]+)*)`", table)) - {"none", "record"}
+expect([int(n) for n in rows] == list(range(1, 22)), f"README: reasons {rows}")
+expect(named <= known, f"README: no rules {named - known}")
+for rule in sorted(known):
+    told_of = run("explain", rule)
+    expect(told_of.returncode == 0 and told_of.stdout.startswith(rule + ": "), f"explain {rule}: {told_of}")
+expect(run("explain", "unansweredd").returncode == 2, "explain of a rule that is none")
+for form in ("us-nc", "us-sc", "us-ga", "us-fl", "us-tx", "us-ca", "us-va", "us-general", "loan-fha", "loan-va", "loan-usda"):
+    listed = run("forms", form, "--loan", "fha")
+    expect(listed.returncode == 0 and "built-in forms/" in listed.stdout, f"forms {form}: {listed.stderr}")
+
+# A new state is a new file: a folder for --forms, and no line of the program.
+with tempfile.TemporaryDirectory(prefix="soundsill-state-") as scratch:
+    folder = pathlib.Path(scratch)
+    form = (ROOT / "forms/us-va.yaml").read_text().replace("form: us-va", "form: us-zz").replace("state: VA", "state: ZZ")
+    form += "\n".join(["active tests:", "  - {organisms: [subterranean termites], any of: [a live queen], cite: invented, status: memory}", ""])
+    (folder / "us-zz.yaml").write_text(form)
+    case = SOURCES["base.yaml"].read_text().replace("form: us-nc", "form: us-zz").replace("state: NC", "state: ZZ")
+    (folder / "case.yaml").write_text(case)
+    (folder / "company.yaml").write_text(SOURCES["company.yaml"].read_text())
+    (folder / "photos").mkdir()
+    (folder / "photos/tube.jpg").write_bytes((ROOT / "examples/heron-lane/photos/3-close.jpg").read_bytes())
+    checked = run("check", folder, "--forms", folder)
+    expect("[weak-basis]" in checked.stdout and "(invented)" in checked.stdout and checked.returncode == 1, f"a new state: {checked.stdout}")
+    expect(str(folder) in run("forms", "us-zz", "--forms", folder).stdout, "forms: where a new state came from")
 finish(count)
