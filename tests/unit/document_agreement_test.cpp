@@ -106,10 +106,26 @@ CaseTexts with_items(const std::string& items, CaseTexts texts = base()) {
 
 TEST_CASE("each item that North Carolina asks is missed when it is not there") {
   using enum AgreementItem;
-  // NC-10.01 to NC-10.12 and NC-10.07A to E (02 NCAC 34 .0605(a), text current to 16 Sep 2024), in the rule's order
-  missed_when_taken_out(Paper(base()), {inspection, location, owner, company, license, signature, diagram, period,
-                                        organism, reinspection, retreatment, price, water_sources, visible_evidence,
-                                        active_or_inactive, damaged_timbers, treated_and_not});
+  // 02 NCAC 34 .0605(a), text current to 16 Sep 2024
+  missed_when_taken_out(Paper(base()), {
+                                           inspection,          // NC-10.01
+                                           location,            // NC-10.02
+                                           owner,               // NC-10.03
+                                           company,             // NC-10.04
+                                           license,             // NC-10.05
+                                           signature,           // NC-10.06
+                                           diagram,             // NC-10.07
+                                           period,              // NC-10.08
+                                           organism,            // NC-10.09
+                                           reinspection,        // NC-10.10
+                                           retreatment,         // NC-10.11
+                                           price,               // NC-10.12
+                                           water_sources,       // NC-10.07A
+                                           visible_evidence,    // NC-10.07B
+                                           active_or_inactive,  // NC-10.07C
+                                           damaged_timbers,     // NC-10.07D
+                                           treated_and_not,     // NC-10.07E
+                                       });
 }
 
 TEST_CASE("a heading with nothing under it is no item") {
