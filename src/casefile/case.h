@@ -514,6 +514,8 @@ struct Case : Placed {
 
   std::deque<ScopedLine> scoped;  ///< filled by cut_to_scope
 
+  /// "118 Heron Lane, Wrenfield, NC 27000"; empty when no address could be read.
+  [[nodiscard]] std::string address_line() const;
   // Lists as lists: empty when absent or unreadable.
   [[nodiscard]] const std::vector<Structure>& structures() const;
 };

@@ -444,6 +444,16 @@ std::vector<std::pair<std::string_view, const Field<Answer>*>> Dangers::all() co
   return out;
 }
 
+std::string Case::address_line() const {
+  if (!property || !property->address) return {};
+  const Address& a = *property->address;
+  std::string out = a.street.value_or("");
+  if (a.city) out += ", " + *a.city;
+  if (a.state) out += ", " + *a.state;
+  if (a.zip) out += " " + a.zip->text;
+  return out;
+}
+
 const std::vector<Structure>& Case::structures() const {
   static const std::vector<Structure> nothing;
   return property && property->structures ? *property->structures : nothing;

@@ -165,21 +165,6 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
 
 namespace {
 
-Date clock() {
-  const auto now = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
-  return {std::chrono::year_month_day(now)};
-}
-
-std::string address_of(const Case& c) {
-  if (!c.property || !c.property->address) return {};
-  const Address& a = *c.property->address;
-  std::string out = a.street.value_or("");
-  if (a.city) out += ", " + *a.city;
-  if (a.state) out += ", " + *a.state;
-  if (a.zip) out += " " + a.zip->text;
-  return out;
-}
-
 /// Cases of the run with what comes due in each, in the order they were found.
 struct Office {
   std::deque<Loaded> cases;
@@ -188,8 +173,8 @@ struct Office {
   std::vector<const Chosen*> of;  ///< alongside `due`
 };
 
-ExitStatus write_letters(const Request& request, const Office& office, const Shared& shared_in, Shared& shared,
-                         const Files& files, Date today, ExitStatus status) {
+ExitStatus write_letters(const Request& request, const Office& office, Shared& shared, const Files& files, Date today,
+                         ExitStatus status) {
   const auto look = load_look(shared, request.where, "letter", files);
   if (!look) {
     print_faults(stderr, shared.faults, request.color);
@@ -205,7 +190,7 @@ ExitStatus write_letters(const Request& request, const Office& office, const Sha
                    [&](std::size_t a, std::size_t b) { return office.due[a].due.on < office.due[b].due.on; });
   std::vector<document::Letter> all;
   for (const std::size_t i : order) all.push_back({&office.of[i]->input, office.due[i].due});
-  const auto letters = document::letters(*shared_in.words, office.of.front()->input.basis.company, all, today);
+  const auto letters = document::letters(*shared.words, office.of.front()->input.basis.company, all, today);
   Loaded none;  // letters belong to no case alone
   const Made made = made_of(none, shared, letters, *look, request);
   print_faults(stderr, none.faults, request.color);
@@ -219,7 +204,7 @@ ExitStatus renew(const Request& request) {
   const DiskFiles files;
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
-  const Date today = request.where.today.value_or(clock());
+  const Date today = today_of(request.where);
   const Date from = request.from.value_or(today);
   const Date to = request.to.value_or(plus_months(from, request.months));
   if (to < from) {
@@ -238,15 +223,16 @@ ExitStatus renew(const Request& request) {
     load_case(loaded, path, shared, request.where, files, shelf, PhotoCheck::none);
     if (loaded.faults.errors() > 0) print_faults(stderr, loaded.faults, request.color);
     worst = worse(worst, verdict(loaded, request.strict));
-    if (!loaded.basis) continue;
-    const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments);
-    if (!t) continue;
-    const auto due = due_between(*loaded.basis, *t, from, to);
-    if (due.empty()) continue;
+    const Treatment* t = loaded.basis ? chosen_treatment(*loaded.c, loaded.treatments) : nullptr;
+    const auto due = t ? due_between(*loaded.basis, *t, from, to) : std::vector<Due>();
+    if (due.empty()) {  // of thousands of cases only those are kept that a letter may be about
+      office.cases.pop_back();
+      continue;
+    }
     const Chosen& chosen = office.chosen.emplace_back(loaded, shared, t, false);
     const auto& facts = loaded.c->facts;
     for (const Due& one : due) {
-      office.due.push_back({facts ? facts->number.value_or("") : std::string(), address_of(*loaded.c),
+      office.due.push_back({facts ? facts->number.value_or("") : std::string(), loaded.c->address_line(),
                             loaded.company->value->name.value_or(""), path, one});
       office.of.push_back(&chosen);
     }
@@ -259,7 +245,7 @@ ExitStatus renew(const Request& request) {
     put(stderr, "soundsill: there is no case file below what was named\n");
     return ExitStatus::usage;
   }
-  if (!request.letters.empty()) worst = write_letters(request, office, shared, shared, files, today, worst);
+  if (!request.letters.empty()) worst = write_letters(request, office, shared, files, today, worst);
   std::vector<listing::Renewal> all = office.due;
   listing::sort_by_day(all);
   std::string out;

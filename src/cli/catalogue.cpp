@@ -5,24 +5,21 @@
 #include <set>
 
 #include "cli/assets.h"
-#include "cli/load.h"
+#include "cli/output.h"
 #include "listing/catalogue.h"
 
 namespace soundsill::cli {
 namespace {
 
-ExitStatus put(const std::string& text) {
-  const bool whole = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
-  return whole ? ExitStatus::fine : ExitStatus::usage;
-}
+ExitStatus show(const std::string& text) { return put(stdout, text) ? ExitStatus::fine : ExitStatus::usage; }
 
 ExitStatus refuse(const std::string& words) {
-  std::fprintf(stderr, "soundsill: %s\n", safe_for_terminal(words).c_str());
+  put(stderr, "soundsill: " + safe_for_terminal(words) + "\n");
   return ExitStatus::usage;
 }
 
 ExitStatus tell(const Faults& faults) {
-  for (const Diagnostic& d : faults.all()) std::fputs(render(d).c_str(), stderr);
+  print_faults(stderr, faults, false);
   return faults.errors() > 0 ? ExitStatus::faults : ExitStatus::fine;
 }
 
@@ -72,14 +69,14 @@ std::shared_ptr<const Shelved<Form>> whole_form(const CatalogueRequest& request,
 
 ExitStatus list_rules(const CatalogueRequest& request) {
   const DiskFiles files;
-  if (request.name.empty()) return put(listing::rules_list(nullptr, request.format));
+  if (request.name.empty()) return show(listing::rules_list(nullptr, request.format));
   const auto names = form_names(request, files);
   if (std::find(names.begin(), names.end(), request.name) == names.end())
     return refuse(unknown_form(request.name, names));
   const auto form = plain_form(request.name, request, files);
   if (!form->value) return tell(form->faults);
   const ExitStatus told = tell(form->faults);
-  return std::max(told, put(listing::rules_list(&*form->value, request.format)));
+  return worse(told, show(listing::rules_list(&*form->value, request.format)));
 }
 
 ExitStatus explain_rule(const CatalogueRequest& request) {
@@ -99,7 +96,7 @@ ExitStatus explain_rule(const CatalogueRequest& request) {
     if (const RuleUse* use = form->value->uses(rule->code)) asked_by.push_back({name, use->cite.value_or("")});
   }
   const auto cases = asset("rules/" + std::string(rule->code) + ".txt");
-  return put(safe_for_terminal(listing::explained(*rule, asked_by, cases.value_or(std::string_view()))));
+  return show(safe_for_terminal(listing::explained(*rule, asked_by, cases.value_or(std::string_view()))));
 }
 
 ExitStatus list_forms(const CatalogueRequest& request) {
@@ -113,17 +110,17 @@ ExitStatus list_forms(const CatalogueRequest& request) {
     const auto form = whole_form(request, shared, shelf, files);
     if (!form || !form->value) return tell(form ? form->faults : shared.faults);
     const ExitStatus told = tell(form->faults);
-    return std::max(told, put(safe_for_terminal(listing::form_text({form->path, &*form->value}))));
+    return worse(told, show(safe_for_terminal(listing::form_text({form->path, &*form->value}))));
   }
   std::vector<std::shared_ptr<Shelved<Form>>> kept;
   std::vector<listing::FormFile> all;
   ExitStatus told = ExitStatus::fine;
   for (const std::string& name : names) {
     kept.push_back(plain_form(name, request, files));
-    told = std::max(told, tell(kept.back()->faults));
+    told = worse(told, tell(kept.back()->faults));
     if (kept.back()->value) all.push_back({kept.back()->path, &*kept.back()->value});
   }
-  return std::max(told, put(safe_for_terminal(listing::forms_list(all))));
+  return worse(told, show(safe_for_terminal(listing::forms_list(all))));
 }
 
 }  // namespace soundsill::cli

@@ -23,6 +23,16 @@ void print_faults(std::FILE* to, const Faults& faults, bool color) {
   put(to, out);
 }
 
+Date today_of(const Where& where) {
+  if (where.today) return *where.today;
+  const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm local{};
+  ::localtime_r(&now, &local);
+  using namespace std::chrono;
+  return {year(local.tm_year + 1900) / month(static_cast<unsigned>(local.tm_mon + 1)) /
+          day(static_cast<unsigned>(local.tm_mday))};
+}
+
 bool stops(const Faults& faults, bool strict) { return faults.errors() > 0 || (strict && faults.warnings() > 0); }
 
 ExitStatus worse(ExitStatus a, ExitStatus b) { return static_cast<int>(a) > static_cast<int>(b) ? a : b; }

@@ -13,6 +13,8 @@ namespace soundsill::cli {
 /// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
 bool put(std::FILE* to, std::string_view text);
 void print_faults(std::FILE* to, const Faults& faults, bool color);
+/// The day to judge by: the one that was given, else today by the clock, where the person is.
+[[nodiscard]] Date today_of(const Where& where);
 [[nodiscard]] bool stops(const Faults& faults, bool strict);
 [[nodiscard]] ExitStatus worse(ExitStatus a, ExitStatus b);
 [[nodiscard]] ExitStatus verdict(const Loaded& loaded, bool strict);

@@ -13,7 +13,7 @@
 #include <mutex>
 #include <thread>
 
-#include "cli/load.h"
+#include "cli/output.h"
 #include "cli/walk.h"
 #include "rules/calendar.h"
 #include "service/service.h"
@@ -23,15 +23,6 @@ namespace {
 
 using listing::Attention;
 using listing::ReviewRow;
-
-Date today_by_clock() {
-  const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-  std::tm local{};
-  ::localtime_r(&now, &local);
-  using namespace std::chrono;
-  return {year(local.tm_year + 1900) / month(static_cast<unsigned>(local.tm_mon + 1)) /
-          day(static_cast<unsigned>(local.tm_mday))};
-}
 
 bool within(const std::optional<Date>& date, const Date& today, int days) {
   return date && *date >= today && *date <= plus_days(today, days);
@@ -45,11 +36,7 @@ void take_facts(ReviewRow& row, const Case& c) {
   if (c.form) row.form = *c.form;
   for (const Visit& v : items(c.visits))
     if (v.date && (!row.visited || *v.date > *row.visited)) row.visited = *v.date;
-  if (!c.property || !c.property->address) return;
-  const Address& a = *c.property->address;
-  if (a.street) row.address = *a.street;
-  if (a.city) row.address += (row.address.empty() ? "" : ", ") + *a.city;
-  if (a.state) row.address += (row.address.empty() ? "" : ", ") + *a.state;
+  row.address = c.address_line();
 }
 
 /// Whether a treatment that took place, or was planned for a day that is over, has no record.
@@ -265,15 +252,15 @@ ExitStatus review_cases(const ReviewRequest& request) {
   load_shared(shared, request.where, files, Sharing::data);
   if (shared.faults.errors() > 0) {
     shared.faults.sort();
-    for (const Diagnostic& d : shared.faults.all()) std::fputs(render(d).c_str(), stderr);
+    print_faults(stderr, shared.faults, request.color);
     return ExitStatus::usage;
   }
-  const Date today = request.where.today.value_or(today_by_clock());
-  const auto put = [](std::string_view text) {
+  const Date today = today_of(request.where);
+  const auto out = [](std::string_view text) {
     return std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
   };
   const auto writer =
-      listing::review_writer(request.format, {today, request.within, SOUNDSILL_VERSION, request.color}, put);
+      listing::review_writer(request.format, {today, request.within, SOUNDSILL_VERSION, request.color}, out);
   const bool sorted = !request.sort.empty() && request.sort != "file";
   std::deque<ReviewRow> kept;  // only where they have to be put in order
   listing::ReviewTally tally;

@@ -71,7 +71,7 @@ struct Builder {
   [[nodiscard]] std::string visit_date() const;
   /// The day of the visit on which a finding was seen; not said: the first.
   [[nodiscard]] std::optional<Date> seen_on(const Finding& f) const;
-  [[nodiscard]] std::string address_line() const;
+  [[nodiscard]] std::string address_line() const { return c.address_line(); }
   [[nodiscard]] std::string option_name(const Treatment& t) const;
 
   // sections

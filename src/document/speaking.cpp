@@ -225,16 +225,6 @@ std::string Builder::visit_date() const {
   return in_words(words, said);
 }
 
-std::string Builder::address_line() const {
-  if (!c.property || !c.property->address) return {};
-  const Address& a = *c.property->address;
-  std::string out = a.street.value_or("");
-  if (a.city) out += ", " + *a.city;
-  if (a.state) out += ", " + *a.state;
-  if (a.zip) out += " " + a.zip->text;
-  return out;
-}
-
 std::string Builder::option_name(const Treatment& t) const {
   return t.option && t.option->name ? *t.option->name : t.id;
 }

@@ -27,7 +27,7 @@ Strips line_strips(Workshop& shop, const std::vector<Line>& lines, const TextSty
     if (style.fill) strip.marks.emplace_back(filled_box(box, *style.fill));
     if (style.bar) strip.marks.emplace_back(filled_box({0, 0, points(3), strip.height}, *style.bar));
     put_lines(shop, strip, {lines[i]}, style, {inset, above}, width - 2 * inset, style.align);
-    strip.keep = i == 0 || i + 2 >= lines.size();
+    strip.keep = i == 0 || i + 2 >= lines.size() || style.fill;  // a tinted box is not cut
     strips.push_back(std::move(strip));
   }
   if (strips.empty()) return strips;

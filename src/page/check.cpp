@@ -6,7 +6,6 @@
 #include "page/shapes.h"
 
 namespace soundsill::page {
-namespace {
 
 std::string without_white(std::string_view text) {
   std::string out;
@@ -19,6 +18,8 @@ std::string without_white(std::string_view text) {
   }
   return out;
 }
+
+namespace {
 
 // What is said, node by node in the order of reading, each stretch usable once.
 class Said {

@@ -10,6 +10,9 @@
 
 namespace soundsill::page {
 
+/// A text without white space and soft hyphens, which lines may add or take away.
+[[nodiscard]] std::string without_white(std::string_view text);
+
 /// Strings of the document that the pages do not say, each as often as it is missing. White space does not count; what
 /// a Table or Figure says to those who cannot see it does.
 [[nodiscard]] std::vector<std::string> lost_strings(const document::Document& document, const Pages& pages);

@@ -7,17 +7,6 @@
 namespace soundsill::page {
 namespace {
 
-std::string letters_of(std::string_view text) {
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text.substr(i, 2) == "\u00AD")
-      ++i;
-    else if (static_cast<unsigned char>(text[i]) > ' ')
-      out += text[i];
-  }
-  return out;
-}
-
 /// The nodes from the outermost to the one that is read as a whole: what stands within a line belongs to its block.
 using Path = std::vector<NodeId>;
 Path path_of(const Pages& pages, NodeId node) {
@@ -34,11 +23,11 @@ std::string read_in_order(const Pages& pages) {
   std::map<Path, std::string> said;
   for (std::size_t i = 0; i < pages.nodes.size(); ++i)
     if (const Node& node = pages.nodes[i]; node.role == "Table" && !node.alt.empty())
-      said[path_of(pages, static_cast<NodeId>(i))] = letters_of(node.alt);
+      said[path_of(pages, static_cast<NodeId>(i))] = without_white(node.alt);
   for (const Page& page : pages.pages)
     for (const Mark& mark : page.marks)
       if (const auto* text = std::get_if<TextMark>(&mark); text && text->node >= 0)
-        said[path_of(pages, text->node)] += letters_of(text->text);
+        said[path_of(pages, text->node)] += without_white(text->text);
   std::string all;
   for (const auto& [path, words] : said) all += words + '\x02';
   return all;
@@ -58,7 +47,7 @@ std::vector<std::string> out_of_order(const document::Document& document, const 
       const bool free = std::holds_alternative<document::Drawing>(block.kind);
       std::size_t end = at;
       for (const std::string& wanted : document::strings(one)) {
-        const std::string words = letters_of(wanted);
+        const std::string words = without_white(wanted);
         if (words.empty()) continue;
         const std::size_t next = said.find(words, free ? at : end);
         if (next == std::string::npos)

@@ -1,6 +1,8 @@
 // Runs one case through the stages, from texts to checked papers, without a disk between them.
 #pragma once
 
+#include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <map>
@@ -34,6 +36,18 @@ inline std::string edited(std::string text, std::string_view old, std::string_vi
   if (at == std::string::npos) throw std::runtime_error("not in the text: " + std::string(old));
   if (text.find(old, at + 1) != std::string::npos) throw std::runtime_error("twice in the text: " + std::string(old));
   return text.replace(at, old.size(), now);
+}
+
+/// Folders of examples/ that hold a case, in order.
+inline const std::vector<std::string>& example_names() {
+  static const std::vector<std::string> names = [] {
+    std::vector<std::string> all;
+    for (const auto& entry : std::filesystem::directory_iterator(std::string(SOUNDSILL_ROOT) + "/examples"))
+      if (std::filesystem::exists(entry.path() / "case.yaml")) all.push_back(entry.path().filename().string());
+    std::sort(all.begin(), all.end());
+    return all;
+  }();
+  return names;
 }
 
 /// What a run starts from. Every text may be changed before.

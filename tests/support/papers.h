@@ -2,7 +2,6 @@
 #pragma once
 
 #include <catch2/catch.hpp>
-#include <filesystem>
 #include <map>
 #include <set>
 #include <string>
@@ -13,31 +12,9 @@
 #include "page/layout.h"
 #include "page/template.h"
 #include "support/case_harness.h"
+#include "support/words.h"
 
 namespace soundsill::testing {
-
-inline const std::vector<std::string>& example_names() {
-  static const std::vector<std::string> names = [] {
-    std::vector<std::string> all;
-    for (const auto& entry : std::filesystem::directory_iterator(std::string(SOUNDSILL_ROOT) + "/examples"))
-      if (std::filesystem::exists(entry.path() / "case.yaml")) all.push_back(entry.path().filename().string());
-    std::sort(all.begin(), all.end());
-    return all;
-  }();
-  return names;
-}
-
-inline const document::Words& english_words() {
-  static Sources sources;
-  static const document::Words words = [] {
-    Faults faults;
-    auto read = document::read_words(sources.add("words", file_text("templates/words.en.yaml")), faults);
-    INFO(told(faults));
-    REQUIRE(read);
-    return *read;
-  }();
-  return words;
-}
 
 /// The template of the packet, and another company's: A4, two columns, sections in another order.
 inline const page::Template& look_of(const std::string& path) {

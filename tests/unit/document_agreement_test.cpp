@@ -3,24 +3,13 @@
 
 #include "document/papers.h"
 #include "support/case_harness.h"
+#include "support/words.h"
 
 using namespace soundsill;
 using namespace soundsill::testing;
 using namespace soundsill::document;
 
 namespace {
-
-const Words& english() {
-  static Sources sources;
-  static const Words words = [] {
-    Faults faults;
-    auto read = read_words(sources.add("words.en.yaml", file_text("templates/words.en.yaml")), faults);
-    INFO(told(faults));
-    REQUIRE(read);
-    return *read;
-  }();
-  return words;
-}
 
 struct Paper {
   CaseRun run;
@@ -31,7 +20,7 @@ struct Paper {
     INFO(told(run.faults));
     REQUIRE(run.basis);
     REQUIRE(run.treatments.size() == 1);
-    in.emplace(PacketInput{*run.basis, run.treatments, run.estimates, english(), photos, false, false});
+    in.emplace(PacketInput{*run.basis, run.treatments, run.estimates, english_words(), photos, false, false});
     made = agreement(*in);
   }
   [[nodiscard]] std::vector<AgreementItem> missing(const Document& paper) const {

@@ -3,6 +3,7 @@
 
 #include "document/owed.h"
 #include "support/case_harness.h"
+#include "support/words.h"
 
 using namespace soundsill;
 using namespace soundsill::testing;
@@ -10,18 +11,10 @@ using namespace soundsill::document;
 
 namespace {
 
-const Words& english() {
-  static Sources sources;
-  static const Words words = [] {
-    Faults faults;
-    return *read_words(sources.add("words.en.yaml", file_text("templates/words.en.yaml")), faults);
-  }();
-  return words;
-}
-
 struct Made {
   explicit Made(CaseTexts texts = {file_text("tests/rules/base.yaml"), file_text("tests/rules/company.yaml")})
-      : run(std::move(texts)), input{*run.basis, run.treatments, run.estimates, english(), photos, false, false} {}
+      : run(std::move(texts)),
+        input{*run.basis, run.treatments, run.estimates, english_words(), photos, false, false} {}
   CaseRun run;
   std::map<std::string, std::string> photos;
   PacketInput input;

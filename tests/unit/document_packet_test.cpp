@@ -4,6 +4,7 @@
 
 #include "document/packet.h"
 #include "support/case_harness.h"
+#include "support/words.h"
 
 using namespace soundsill;
 using namespace soundsill::testing;
@@ -11,22 +12,10 @@ using namespace soundsill::document;
 
 namespace {
 
-const Words& english() {
-  static Sources sources;
-  static const Words words = [] {
-    Faults faults;
-    auto read = read_words(sources.add("words.en.yaml", file_text("templates/words.en.yaml")), faults);
-    INFO(told(faults));
-    REQUIRE(read);
-    return *read;
-  }();
-  return words;
-}
-
 Document packet_of(const CaseRun& run, bool draft = false) {
   static const std::map<std::string, std::string> no_photos;
   REQUIRE(run.basis);
-  return packet({*run.basis, run.treatments, run.estimates, english(), no_photos, draft});
+  return packet({*run.basis, run.treatments, run.estimates, english_words(), no_photos, draft});
 }
 
 CaseTexts base() { return {file_text("tests/rules/base.yaml"), file_text("tests/rules/company.yaml")}; }
@@ -173,27 +162,27 @@ TEST_CASE("the Spanish words are whole, and dates, times, lengths and lists are 
   Sources sources;
   Faults faults;
   const auto spanish =
-      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english());
+      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english_words());
   INFO(told(faults));
   REQUIRE(spanish);
   const Date day = *read_date("2026-03-05");
-  CHECK(english().shown(day) == print_long(day));
+  CHECK(english_words().shown(day) == print_long(day));
   CHECK(spanish->shown(day) == "5 de marzo de 2026");
   for (const char* time : {"0:05", "9:10", "12:00", "13:45"})
-    CHECK(english().shown(*read_time(time)) == print_long(*read_time(time)));
+    CHECK(english_words().shown(*read_time(time)) == print_long(*read_time(time)));
   CHECK(spanish->shown(*read_time("13:45")) == "1:45 p. m.");
   for (const Length length : {Length{}, Length::inches(6), Length::feet(30), Length::feet(30) + Length{104},
                               Length::feet(1), -Length::inches(3)})
-    CHECK(english().shown(length) == print_long(length));
+    CHECK(english_words().shown(length) == print_long(length));
   CHECK(spanish->shown(Length::feet(1)) == "1 pie");
   CHECK(spanish->shown(Length::feet(30) + Length{104}) == "30 pies 6 1/2 pulg");
   CHECK(in_words(*spanish, {"hormigas", "insectos"}) == "hormigas e insectos");
   CHECK(in_words(*spanish, {"agua", "hielo", "hongos"}) == "agua, hielo y hongos");
-  CHECK(in_words(english(), {"ants", "insects"}) == "ants and insects");
+  CHECK(in_words(english_words(), {"ants", "insects"}) == "ants and insects");
   CHECK(capitalized("ácido") == "Ácido");
   CHECK(uncapitalized("Área") == "área");
   CHECK(capitalized("÷") == "÷");
-  CHECK(english().working("44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart") ==
+  CHECK(english_words().working("44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart") ==
         "44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart");
   CHECK(spanish->working("44' x 6\" deep x 4 gal / 10 ft") == "44' x 6\" de hondo x 4 gal / 10 pies");
 }
@@ -202,14 +191,15 @@ TEST_CASE("a paper in another language says that English counts, and marks what 
   Sources sources;
   Faults faults;
   const auto spanish =
-      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english());
+      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english_words());
   REQUIRE(spanish);
   const CaseRun run(base());
   static const std::map<std::string, std::string> no_photos;
-  const Document d = packet({*run.basis, run.treatments, run.estimates, *spanish, no_photos, false, false, &english()});
+  const Document d =
+      packet({*run.basis, run.treatments, run.estimates, *spanish, no_photos, false, false, &english_words()});
   CHECK(d.language == "es-US");
   const std::string words = all_words(section(d, "summary")->blocks);
-  CHECK(words.find(english().say(Word::english_counts)) != std::string::npos);
+  CHECK(words.find(english_words().say(Word::english_counts)) != std::string::npos);
   CHECK(words.find(spanish->say(Word::english_counts)) != std::string::npos);
   std::size_t marked = 0;
   for (const Table* t : blocks_of<Table>(*section(d, "areas")))
@@ -220,7 +210,7 @@ TEST_CASE("a paper in another language says that English counts, and marks what 
 }
 
 TEST_CASE("braces in what a person typed stay as typed") {
-  CHECK(english().say(Word::in_number, {{"number", "{number} {x}"}}) == "with no. {number} {x}");
+  CHECK(english_words().say(Word::in_number, {{"number", "{number} {x}"}}) == "with no. {number} {x}");
 }
 
 TEST_CASE("every statement says on which visit it was seen") {

@@ -1,13 +1,13 @@
 // From each clean example every single field is taken away or changed. What a required key says is never missed; every
 // other change is told as a fault or is seen in a paper, but for the keys listed here with the reason.
 #include <catch2/catch.hpp>
-#include <filesystem>
 #include <set>
 
 #include "document/papers.h"
 #include "listing/listing.h"
 #include "support/case_harness.h"
 #include "support/mutations.h"
+#include "support/words.h"
 
 using namespace soundsill;
 using namespace soundsill::testing;
@@ -64,15 +64,6 @@ bool may_pass(const std::string& block, const std::string& key) {
   });
 }
 
-const document::Words& english() {
-  static Sources sources;
-  static const document::Words words = [] {
-    Faults faults;
-    return *document::read_words(sources.add("words.en.yaml", file_text("templates/words.en.yaml")), faults);
-  }();
-  return words;
-}
-
 struct Outcome {
   std::size_t errors = 0;
   std::string faults, papers;
@@ -110,7 +101,7 @@ Outcome outcome(const CaseTexts& texts, const std::set<std::string>& photos) {
   if (!run.basis || out.errors > 0) return out;
   std::map<std::string, std::string> bytes;
   for (const std::string& path : photos) bytes[path] = "a photo";
-  const document::PacketInput input{*run.basis, run.treatments, run.estimates, english(), bytes, false, false};
+  const document::PacketInput input{*run.basis, run.treatments, run.estimates, english_words(), bytes, false, false};
   words_of(document::packet(input), out.papers);
   out.papers += listing::measures_text({*run.basis, run.treatments, run.estimates}, true);
   const Treatment* chosen = chosen_treatment(*run.c, run.treatments);
@@ -118,7 +109,7 @@ Outcome outcome(const CaseTexts& texts, const std::set<std::string>& photos) {
   std::vector<Estimate> estimates;
   for (std::size_t i = 0; i < run.treatments.size() && i < run.estimates.size(); ++i)
     if (&run.treatments[i] == chosen) treatments.push_back(run.treatments[i]), estimates.push_back(run.estimates[i]);
-  const document::PacketInput one{*run.basis, treatments, estimates, english(), bytes, false, false};
+  const document::PacketInput one{*run.basis, treatments, estimates, english_words(), bytes, false, false};
   for (const auto make : {document::work_order, document::agreement, document::record, document::invoice,
                           document::certificate, document::posted_notice})
     words_of(make(one), out.papers);
@@ -140,18 +131,10 @@ std::size_t count_keys(const yaml::Block& block, std::set<const yaml::Block*>& s
   return keys;
 }
 
-std::vector<std::string> examples() {
-  std::vector<std::string> names;
-  for (const auto& entry : std::filesystem::directory_iterator(std::string(SOUNDSILL_ROOT) + "/examples"))
-    if (std::filesystem::exists(entry.path() / "case.yaml")) names.push_back(entry.path().filename().string());
-  std::sort(names.begin(), names.end());
-  return names;
-}
-
 }  // namespace
 
 TEST_CASE("every field of every example counts") {
-  for (const std::string& name : examples()) {
+  for (const std::string& name : example_names()) {
     const CaseTexts clean = example(name);
     std::set<std::string> photos;
     {
