@@ -88,13 +88,11 @@ std::string notice_path(const Request& request, const Loaded& loaded, const std:
 Made made_of(Loaded& loaded, const Shared& shared, const document::Document& paper, const page::Template& look,
              const Request& request) {
   page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults);
+  (void)develop(loaded, pages, paper, look, 1);  // all were proved
   pdf::Options options;
   options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
   options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
-  Made made{pages.subject, pdf::write(pages, options)};
-  for (std::size_t step = 1; made.bytes.size() > look.file.aim && page::lighten(pages, paper, look, step); ++step)
-    made.bytes = pdf::write(pages, options);
-  return made;
+  return {pages.subject, write_light(pages, paper, look, options, 1)};
 }
 
 }  // namespace
@@ -146,6 +144,7 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
   Where where = request.where;
   where.wanted = wanted;
   load_case(loaded, request.cases.front(), shared, where, files, shelf, PhotoCheck::whole);
+  prove_photos(loaded);
   if (!known_option(loaded, where.option)) return ExitStatus::usage;
   const std::string path = !request.output.empty()
                                ? request.output

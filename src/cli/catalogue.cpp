@@ -45,8 +45,8 @@ std::shared_ptr<Shelved<Form>> plain_form(const std::string& name, const Catalog
   auto made = std::make_shared<Shelved<Form>>();
   auto file = data_file(request.where.forms, "forms", name + ".yaml", files);
   if (!file) return made;
-  made->path = file->first;
-  made->value = read_form(made->sources.add(file->first, std::move(file->second)), made->faults);
+  made->path = file->name;
+  made->value = read_form(made->sources.add(file->name, std::move(file->bytes)), made->faults);
   return made;
 }
 

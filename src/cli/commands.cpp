@@ -2,7 +2,12 @@
 
 #include <cstdio>
 #include <deque>
+#include <filesystem>
+#include <memory>
+#include <set>
+#include <utility>
 
+#include "cli/in_order.h"
 #include "cli/output.h"
 #include "cli/paper.h"
 #include "cli/twin.h"
@@ -12,7 +17,19 @@
 
 namespace soundsill::cli {
 
+namespace {
+thread_local std::string* kept = nullptr;
+}
+
+Aside::Aside() { kept = &said_; }
+Aside::~Aside() { kept = nullptr; }
+std::string Aside::take() { return std::exchange(said_, {}); }
+
 bool put(std::FILE* to, std::string_view text) {
+  if (kept && to == stderr) {
+    *kept += text;
+    return true;
+  }
   const bool whole = std::fwrite(text.data(), 1, text.size(), to) == text.size();
   return std::fflush(to) == 0 && whole;
 }
@@ -94,8 +111,6 @@ ExitStatus measure_case(const Request& request) {
   return verdict(loaded, request.strict);
 }
 
-namespace {}  // namespace
-
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
   if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
@@ -140,8 +155,12 @@ struct Asked {
   std::string name;
 };
 
+constexpr std::size_t most_photo_threads = 8;  // each holds a large picture
+
 Making making(const Request& request) {
-  return {request.draft, request.bare, request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a};
+  return {request.draft, request.bare, request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a,
+          // A batch has a case for every core; a single one lends them to its photos.
+          request.cases.size() == 1 ? threads_for(request.jobs, most_photo_threads) : 1U};
 }
 
 /// The papers a request asks for, as PDF; nothing when faults keep them back.
@@ -266,7 +285,26 @@ ExitStatus draw_case(const Request& request) {
   return write_papers(asked, loaded, shared, files, {{path, Paper::drawing, "plan"}});
 }
 
-ExitStatus report_cases(const Request& request) {
+namespace {
+
+/// Each case once, however often and by whatever name it was given: two threads must not write one packet.
+std::vector<std::string> each_once(const std::vector<std::string>& names) {
+  std::set<std::filesystem::path> known;
+  std::vector<std::string> out;
+  for (const std::string& name : names) {
+    std::error_code failed;
+    const auto file = std::filesystem::path(name) / (is_folder(name) ? "case.yaml" : "");
+    const auto whole = std::filesystem::weakly_canonical(file, failed);
+    if (known.insert(failed ? file : whole).second) out.push_back(name);
+  }
+  return out;
+}
+
+}  // namespace
+
+ExitStatus report_cases(const Request& asked) {
+  Request request = asked;
+  request.cases = each_once(asked.cases);
   if (request.cases.size() > 1 && !(request.output.empty() && request.pictures.empty())) {
     put(stderr, "soundsill: -o and --png take one case; without them each packet goes into the folder of its case\n");
     return ExitStatus::usage;
@@ -275,8 +313,26 @@ ExitStatus report_cases(const Request& request) {
   Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
+  if (request.cases.size() == 1) return report_case(request, request.cases.front(), shared, files, shelf);
+  struct Told {
+    ExitStatus status;
+    std::string said;
+  };
   ExitStatus worst = ExitStatus::fine;
-  for (const std::string& name : request.cases) worst = worse(worst, report_case(request, name, shared, files, shelf));
+  const auto make_work = [&] {
+    // A face serves one thread at a time, so each has its own.
+    auto own = std::make_shared<Shared>();
+    load_shared(*own, request.where, files);
+    return [&request, &files, &shelf, own](std::size_t i) {
+      Aside aside;
+      const ExitStatus status = report_case(request, request.cases[i], *own, files, shelf);
+      return Told{status, aside.take()};
+    };
+  };
+  in_order(request.cases.size(), threads_for(request.jobs, request.cases.size()), make_work, [&](const Told& told) {
+    put(stderr, told.said);
+    worst = worse(worst, told.status);
+  });
   return worst;
 }
 

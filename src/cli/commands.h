@@ -24,6 +24,7 @@ struct Request {
   bool apart = false, bare = false;
   std::string notice, letters;  ///< files to write besides
   std::optional<Date> from, to;
+  int jobs = 0;    ///< threads; 0 for one a core
   int months = 3;  ///< of the window of `renew`, when --to is not given
   bool strict = false, explain = false, draft = false, replace = false, color = false;
 };

@@ -25,12 +25,12 @@ std::optional<T> read_data(Shared& shared, const std::string& option, std::strin
     no_file(shared.faults, name, "there is no such file");
     return std::nullopt;
   }
-  return read(shared.sources.add(file->first, file->second), shared.faults);
+  return read(shared.sources.add(file->name, file->bytes, file->tree), shared.faults);
 }
 
 void add_face(Shared& shared, const page::Template& look, const std::string& key, const std::string& file) {
   if (const auto bytes = asset("fonts/" + file + ".ttf")) {
-    shared.faces.add(key, *bytes);
+    shared.faces.add(key, *bytes, asset("pairs/" + file + ".pairs").value_or(""));
     return;
   }
   std::vector<std::string> names;
@@ -67,7 +67,7 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
   }
   shared.look =
       read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
-  if (const auto css = data_file(where.templates, "templates", "page.css", files)) shared.style_sheet = css->second;
+  if (const auto css = data_file(where.templates, "templates", "page.css", files)) shared.style_sheet = css->bytes;
   if (shared.look) {
     for (const auto& [key, file] : shared.look->faces) add_face(shared, *shared.look, key, file);
     if (!shared.look->fallback.empty() && shared.faces.find(shared.look->fallback))
@@ -165,12 +165,10 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
     state.header = header.value;
     state.damage = header.trouble;
     if (header && how == PhotoCheck::whole && header.value->kind == photo::Header::Kind::heic) {
-      // Slow to decode: once here, and from then on it is a JPEG.
+      // Slow to decode: once here, and from then on it is a JPEG that another decoder reads.
       auto decoded = photo::as_jpeg(*read.bytes);
       state.damage = decoded.trouble;
       if (decoded) read.bytes = std::move(decoded.value->jpeg);
-    } else if (header && how == PhotoCheck::whole) {
-      state.damage = photo::damage(*read.bytes);
     }
     if (state.damage.empty() && how == PhotoCheck::whole) loaded.photos[*p.file] = std::move(*read.bytes);
   }
@@ -178,6 +176,26 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
 }
 
 }  // namespace
+
+void prove_photos(Loaded& loaded) {
+  if (loaded.proved || !loaded.basis) return;
+  std::map<std::string, std::string> troubles;
+  for (const auto& [file, bytes] : loaded.photos)
+    if (std::string trouble = photo::damage(bytes); !trouble.empty()) troubles.emplace(file, std::move(trouble));
+  loaded.proved = true;
+  tell_broken(loaded, troubles);
+}
+
+void tell_broken(Loaded& loaded, const std::map<std::string, std::string>& troubles) {
+  if (troubles.empty()) return;
+  Papers papers{*loaded.basis, loaded.treatments, loaded.estimates, {}, {}};
+  for (const auto& [file, trouble] : troubles) {
+    papers.photos[file].damage = trouble;
+    loaded.photos.erase(file);
+  }
+  check_photos(papers, loaded.faults);
+  loaded.faults.sort();
+}
 
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
                const Files& files, Shelf& shelf, PhotoCheck photos) {
@@ -201,6 +219,8 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
                       where.wanted,
                       chosen_treatment(*loaded.c, loaded.treatments, where.option)};
   check(papers, loaded.faults);
+  // No paper will be made that would find them.
+  if (photos == PhotoCheck::whole && loaded.faults.errors() > 0) prove_photos(loaded);
   loaded.faults.sort();
 }
 

@@ -52,8 +52,9 @@ struct Loaded {
   std::optional<Basis> basis;  ///< refers to the members above
   std::vector<Treatment> treatments;
   std::vector<Estimate> estimates;
-  std::map<std::string, std::string> photos;
-  bool unreadable = false;  ///< a file could not be read at all: exit status 2
+  std::map<std::string, std::string> photos;  ///< bytes by the path that the case file gives
+  bool proved = false;                        ///< every photo was decoded, and the broken ones were told
+  bool unreadable = false;                    ///< a file could not be read at all: exit status 2
 
   Loaded() = default;
   Loaded(const Loaded&) = delete;
@@ -69,7 +70,13 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
 /// The template of another kind of paper; its faces are added to those of the packet.
 [[nodiscard]] std::optional<page::Template> load_look(Shared& shared, const Where& where, const std::string& kind,
                                                       const Files& files);
-/// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder.
+/// Adds the faults of photos that cannot be decoded, and takes those photos from the case. `troubles` is by their
+/// paths.
+void tell_broken(Loaded& loaded, const std::map<std::string, std::string>& troubles);
+/// Decodes the photos of a case whose paper will not show them all.
+void prove_photos(Loaded& loaded);
+/// Reads, measures, plans, prices and checks a case. `argument` is a file or its folder. With PhotoCheck::whole, photos
+/// of a case that is otherwise without errors are not decoded yet: its paper does that, and once is enough.
 void load_case(Loaded& loaded, const std::string& argument, const Shared& shared, const Where& where,
                const Files& files, Shelf& shelf, PhotoCheck photos);
 

@@ -112,6 +112,9 @@ int run(int argc, char** argv) {
   report->add_option("--png", request.pictures, "pictures of the pages into this folder instead of a file")
       ->type_name("DIR");
   report->add_option("--pdfa", request.pdfa, "flavor of PDF/A")->check(CLI::IsMember({"1a", "3a"}));
+  report->add_option("--jobs", request.jobs, "packets made at once; one a core when not said")
+      ->check(CLI::Range(1, 256))
+      ->type_name("N");
   report->add_flag("--strict", request.strict, "warnings count as errors");
 
   std::string draw_format;

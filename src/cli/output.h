@@ -10,6 +10,19 @@
 
 namespace soundsill::cli {
 
+/// While it lives, what its thread puts on standard error is kept for its turn.
+class Aside {
+ public:
+  Aside();
+  ~Aside();
+  Aside(const Aside&) = delete;
+  Aside& operator=(const Aside&) = delete;
+  [[nodiscard]] std::string take();
+
+ private:
+  std::string said_;
+};
+
 /// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
 bool put(std::FILE* to, std::string_view text);
 void print_faults(std::FILE* to, const Faults& faults, bool color);

@@ -98,10 +98,33 @@ document::Document paper_document(const Loaded& loaded, const Shared& shared, Pa
   return which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
 }
 
+bool develop(Loaded& loaded, page::Pages& pages, const document::Document& paper, const page::Template& look,
+             unsigned threads) {
+  page::PhotoTroubles troubles = page::develop(pages, paper, look, 0, threads);
+  // What this paper does not show is part of the case all the same.
+  for (const auto& [file, bytes] : loaded.photos)
+    if (!loaded.proved && !paper.photos.contains(file))
+      if (std::string trouble = photo::damage(bytes); !trouble.empty()) troubles.emplace(file, std::move(trouble));
+  loaded.proved = true;
+  tell_broken(loaded, troubles);
+  return troubles.empty();
+}
+
+std::string write_light(page::Pages& pages, const document::Document& paper, const page::Template& look,
+                        const pdf::Options& options, unsigned threads) {
+  std::string bytes = pdf::write(pages, options);
+  for (std::size_t step = 1; bytes.size() > look.file.aim && step < look.photos.steps.size(); ++step) {
+    if (pages.photos.empty() || !page::develop(pages, paper, look, step, threads).empty()) break;
+    bytes = pdf::write(pages, options);
+  }
+  return bytes;
+}
+
 Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making& making) {
   const document::Document paper = paper_document(loaded, shared, which, making.draft);
   if (which != Paper::drawing) check_paper(loaded, paper, input_of(loaded, shared, which, making.draft), which);
   page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults, shared.hyphens.get());
+  if (!develop(loaded, pages, paper, *shared.look, making.threads)) return make_paper(loaded, shared, which, making);
   check_type(loaded, pages);
   untranslated(loaded, shared);
   pdf::Options options;
@@ -111,11 +134,8 @@ Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making&
     options.attachment = {
         "packet.json", listing::packet_json({*loaded.basis, loaded.treatments, loaded.estimates, paper, *shared.words}),
         shared.words->say(document::Word::data_description), "application/json"};
-  Made made{pages.subject, pdf::write(pages, options)};
-  const page::FileStyle& limits = shared.look->file;
-  for (std::size_t step = 1; made.bytes.size() > limits.aim && page::lighten(pages, paper, *shared.look, step); ++step)
-    made.bytes = pdf::write(pages, options);
-  weigh(loaded, limits, made.bytes.size());
+  Made made{pages.subject, write_light(pages, paper, *shared.look, options, making.threads)};
+  weigh(loaded, shared.look->file, made.bytes.size());
   loaded.faults.sort();
   return made;
 }

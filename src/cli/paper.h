@@ -15,6 +15,7 @@ struct Making {
   bool draft = false;
   bool bare = false;  ///< without the data inside
   pdf::Flavour flavour = pdf::Flavour::pdfa_3a;
+  unsigned threads = 1;  ///< that may decode photos
 };
 
 struct Made {
@@ -23,6 +24,14 @@ struct Made {
 };
 
 [[nodiscard]] document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
+
+/// Decodes the photos of laid-out pages. A broken one is a fault of the case and is taken from it: false says that the
+/// paper has to be made again without it.
+[[nodiscard]] bool develop(Loaded& loaded, page::Pages& pages, const document::Document& paper,
+                           const page::Template& look, unsigned threads);
+/// Writes pages, with ever lighter photos until the template's aim is met.
+[[nodiscard]] std::string write_light(page::Pages& pages, const document::Document& paper, const page::Template& look,
+                                      const pdf::Options& options, unsigned threads);
 
 /// Lays a paper out and writes it; photos are reduced until the template's aim is met. Adds the faults that show only
 /// then: a letter that no face has, a file too heavy to be mailed, a word of the data without a phrase.

@@ -6,14 +6,15 @@
 
 namespace soundsill::cli {
 
-std::optional<std::pair<std::string, std::string>> data_file(const std::string& folder_option, std::string_view folder,
-                                                             const std::string& name, const Files& files) {
+std::optional<DataFile> data_file(const std::string& folder_option, std::string_view folder, const std::string& name,
+                                  const Files& files) {
   if (!folder_option.empty()) {
     const std::string path = join_path(folder_option, name);
-    if (FileRead read = files.read(path, text_limit); read.bytes) return {{path, std::move(*read.bytes)}};
+    if (FileRead read = files.read(path, text_limit); read.bytes) return DataFile{path, std::move(*read.bytes)};
   }
   const std::string inside = std::string(folder) + "/" + name;
-  if (const auto bytes = asset(inside)) return {{"built-in " + inside, std::string(*bytes)}};
+  if (const auto bytes = asset(inside))
+    return DataFile{"built-in " + inside, std::string(*bytes), asset("trees/" + name).value_or("")};
   return std::nullopt;
 }
 
@@ -60,14 +61,15 @@ std::shared_ptr<const Shelved<Form>> Shelf::form(const std::string& id, const st
   auto file = data_file(option, "forms", id + ".yaml", files_);
   if (!file) return nullptr;
   auto made = std::make_shared<Shelved<Form>>();
-  made->path = file->first;
-  made->value = read_form(made->sources.add(file->first, std::move(file->second)), made->faults);
+  made->path = file->name;
+  made->value = read_form(made->sources.add(file->name, std::move(file->bytes), file->tree), made->faults);
   if (made->value) {
     fill_from(*made->value, general, made->faults);
     // A loan has rules of its own where a form for it is installed.
     auto over = loan.empty() ? std::nullopt : data_file(option, "forms", "loan-" + loan + ".yaml", files_);
     if (over)
-      if (const auto overlay = read_form(made->sources.add(over->first, std::move(over->second)), made->faults))
+      if (const auto overlay =
+              read_form(made->sources.add(over->name, std::move(over->bytes), over->tree), made->faults))
         tighten(*made->value, *overlay);
   }
   return forms_.emplace(key, std::move(made)).first->second;

@@ -47,10 +47,13 @@ class Shelf {
 /// Text files are no larger than this.
 inline constexpr std::size_t text_limit = 4'000'000;
 
-/// A data file from the folder that was named, or from inside the program: its name, which says where it came from, and
-/// its bytes.
-[[nodiscard]] std::optional<std::pair<std::string, std::string>> data_file(const std::string& folder_option,
-                                                                           std::string_view folder,
-                                                                           const std::string& name, const Files& files);
+/// A data file: its name says where it came from. One from inside the program brings its tree.
+struct DataFile {
+  std::string name, bytes;
+  std::string_view tree = {};
+};
+/// From the folder that was named, or from inside the program.
+[[nodiscard]] std::optional<DataFile> data_file(const std::string& folder_option, std::string_view folder,
+                                                const std::string& name, const Files& files);
 
 }  // namespace soundsill::cli

@@ -1,6 +1,7 @@
 #include <stdexcept>
 
 #include "font/font.h"
+#include "font/utf8.h"
 
 namespace soundsill::font {
 
@@ -22,8 +23,9 @@ bool is_letter(char32_t value, std::size_t size) {
   return shortest && value <= 0x10FFFF && !(value >= 0xD800 && value < 0xE000);
 }
 
-/// Decodes the letter at `at` and moves on.
-char32_t next(std::string_view utf8, std::size_t& at) {
+}  // namespace
+
+char32_t next_letter(std::string_view utf8, std::size_t& at) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(utf8[i]); };
   const std::size_t begin = at++;
   const std::size_t size = announced(byte(begin));
@@ -39,17 +41,24 @@ char32_t next(std::string_view utf8, std::size_t& at) {
   return value;
 }
 
-}  // namespace
+std::string utf8(char32_t letter) {
+  constexpr char32_t six_bits = 0x3F;
+  const auto follower = [&](unsigned shift) { return static_cast<char>(0x80U | (letter >> shift & six_bits)); };
+  if (letter < 0x80) return {static_cast<char>(letter)};
+  if (letter < 0x800) return {static_cast<char>(0xC0U | letter >> 6U), follower(0)};
+  if (letter < 0x10000) return {static_cast<char>(0xE0U | letter >> 12U), follower(6), follower(0)};
+  return {static_cast<char>(0xF0U | letter >> 18U), follower(12), follower(6), follower(0)};
+}
 
 std::u32string codepoints(std::string_view utf8) {
   std::u32string letters;
   letters.reserve(utf8.size());
-  for (std::size_t at = 0; at < utf8.size();) letters += next(utf8, at);
+  for (std::size_t at = 0; at < utf8.size();) letters += next_letter(utf8, at);
   return letters;
 }
 
-void Faces::add(std::string key, std::string_view bytes) {
-  auto face = std::make_unique<Face>(key, bytes);
+void Faces::add(std::string key, std::string_view bytes, std::string_view pairs) {
+  auto face = std::make_unique<Face>(key, bytes, pairs);
   faces_.insert_or_assign(std::move(key), std::move(face));
 }
 

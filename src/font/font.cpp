@@ -5,10 +5,12 @@
 
 #include <array>
 #include <limits>
+#include <optional>
 #include <stdexcept>
 #include <unordered_map>
 
 #include "font/handles.h"
+#include "font/pairs.h"
 #include "font/subset.h"
 
 namespace soundsill::font {
@@ -60,6 +62,7 @@ struct Face::Inside {
   FaceHandle face;
   FontHandle font;
   BufferHandle buffer;
+  std::optional<Pairs> pairs;
   std::unordered_map<std::string, std::vector<Glyph>, TextHash, std::equal_to<>> shaped;
   std::vector<int> advances;  // by glyph: asked for at every letter, so looked up once
 
@@ -70,6 +73,7 @@ struct Face::Inside {
   }
 
   std::vector<Glyph> shape(std::string_view utf8) const {
+    if (auto known = pairs ? pairs->shape(utf8) : std::nullopt) return std::move(*known);
     hb_buffer_t* b = buffer.get();
     hb_buffer_reset(b);
     hb_buffer_set_flags(b, HB_BUFFER_FLAG_REMOVE_DEFAULT_IGNORABLES);
@@ -95,7 +99,8 @@ struct Face::Inside {
   }
 };
 
-Face::Face(std::string name, std::string_view bytes) : in_(std::make_unique<Inside>()) {
+Face::Face(std::string name, std::string_view bytes, std::string_view pairs) : in_(std::make_unique<Inside>()) {
+  if (!pairs.empty()) in_->pairs.emplace(pairs);
   const Blob blob(
       hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()), HB_MEMORY_MODE_READONLY, nullptr, nullptr));
   in_->face.reset(hb_face_create(blob.get(), 0));

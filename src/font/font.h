@@ -22,7 +22,8 @@ struct Glyph {
 /// are no font. Shaping fills a cache, so a face serves one thread at a time.
 class Face {
  public:
-  Face(std::string name, std::string_view bytes);  ///< keeps a view: the bytes must outlive the face
+  /// Keeps views: the bytes must outlive the face. `pairs` is what font/pairs.h packed of it, or empty.
+  Face(std::string name, std::string_view bytes, std::string_view pairs = {});
   ~Face();
   Face(const Face&) = delete;
   Face& operator=(const Face&) = delete;
@@ -64,10 +65,10 @@ class Face {
 /// The faces of a template by key; `fallback` serves letters that a face lacks.
 class Faces {
  public:
-  void add(std::string key, std::string_view bytes);           ///< the bytes must outlive this
-  [[nodiscard]] const Face* find(std::string_view key) const;  ///< nullptr when there is none
-  [[nodiscard]] const Face& fallback() const;                  ///< throws std::out_of_range when none was set
-  void set_fallback(std::string key);                          ///< throws std::out_of_range on an unknown key
+  void add(std::string key, std::string_view bytes, std::string_view pairs = {});  ///< the bytes must outlive this
+  [[nodiscard]] const Face* find(std::string_view key) const;                      ///< nullptr when there is none
+  [[nodiscard]] const Face& fallback() const;  ///< throws std::out_of_range when none was set
+  void set_fallback(std::string key);          ///< throws std::out_of_range on an unknown key
 
  private:
   std::map<std::string, std::unique_ptr<Face>, std::less<>> faces_;

@@ -77,7 +77,7 @@ class Cutter {
     now_.run = run;
     if (code == U'\n')
       now_.text += ' ';
-    else if (serves(face, code) || code < 0x80)
+    else if (code < 0x80 || serves(face, code))
       now_.text.append(text_.bytes, i, bytes);
     else
       now_.text += face.has(replacement) ? "\uFFFD" : "?";  // seen in drafts only: it is a fault

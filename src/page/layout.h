@@ -1,6 +1,7 @@
 // A Document in the look of a Template becomes Pages.
 #pragma once
 
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -16,7 +17,7 @@ namespace soundsill::page {
 
 /// Lays out every word of the document: nothing is lost, nothing leaves the sheet. `faces` holds the faces of the
 /// template by key and must outlive the Pages. A letter that no face has is a `no_letter` fault. Styles that ask for
-/// hyphens get them when there is a dictionary.
+/// hyphens get them when there is a dictionary. Of photos only the headers are read: `develop` does the rest.
 [[nodiscard]] Pages lay_out(const document::Document& document, const Template& look, const font::Faces& faces,
                             Faults& faults, const Hyphens* hyphens = nullptr);
 
@@ -26,8 +27,12 @@ namespace soundsill::page {
                                  const Template& look, const font::Faces& faces, Faults& faults,
                                  const std::set<std::string, std::less<>>& ids = {});
 
-/// Stores the photos of laid-out pages by another step of the template, counted from 0: fewer pixels or a lower
-/// quality; nothing moves. False when there is no such step, or no photo.
-bool lighten(Pages& pages, const document::Document& document, const Template& look, std::size_t step);
+/// What is wrong with photos, by their keys in Document::photos.
+using PhotoTroubles = std::map<std::string, std::string>;
+
+/// Decodes the photos of laid-out pages and stores them by a step of the template, counted from 0: each later one has
+/// fewer pixels or a lower quality; nothing moves. Each photo is decoded once, on as many threads as are lent.
+[[nodiscard]] PhotoTroubles develop(Pages& pages, const document::Document& document, const Template& look,
+                                    std::size_t step = 0, unsigned threads = 1);
 
 }  // namespace soundsill::page

@@ -126,8 +126,8 @@ struct Pages {
   std::vector<Node> nodes;
   std::map<std::string, Destination> destinations;
   std::vector<Bookmark> bookmarks;
-  std::map<std::string, photo::Placed> photos;
-  std::map<std::string, PhotoSource> photo_sources;  ///< by the keys of `photos`
+  std::map<std::string, photo::Placed> photos;       ///< by the keys of `photo_sources`, once they are developed
+  std::map<std::string, PhotoSource> photo_sources;  ///< by the keys that ImageMarks name
   // what the file says of itself
   std::string title, author, subject, language, created;  ///< `created` is YYYY-MM-DD or empty; never the clock
   std::string source;                                     ///< what it rests on

@@ -1,5 +1,7 @@
 // Photos, two to a row, as large as their pixels allow.
 #include <algorithm>
+#include <atomic>
+#include <thread>
 
 #include "page/blocks.h"
 #include "page/layout.h"
@@ -99,18 +101,12 @@ class PhotoMaker {
     if (from.part != photo::Part{})
       for (const int n : {from.part.x, from.part.y, from.part.width, from.part.height}) key += "," + std::to_string(n);
     const std::string* bytes = bytes_of(photo);
-    if (bytes && !shop_.pages.photos.contains(key)) {
-      auto placed = prepared(*bytes, from, best);
-      if (placed) {
-        shop_.pages.photos.emplace(key, std::move(*placed.value));
-        shop_.pages.photo_sources.emplace(key, from);
-      }
-    }
-    if (!shop_.pages.photos.contains(key)) {
+    if (!bytes || !photo::read_header(*bytes)) {
       placeholder(row, photo, box, figure);
       whole_ = false;
       return;
     }
+    shop_.pages.photo_sources.emplace(key, from);
     row.marks.emplace_back(ImageMark{box, key, figure});
     if (look_.border > 0) row.marks.emplace_back(framed_box(box, look_.border, look_.border_color));
     for (const document::PhotoSign& sign : photo.signs) put_sign(row, photo.part, sign, box, figure);
@@ -174,15 +170,30 @@ class PhotoMaker {
 
 }  // namespace
 
-bool lighten(Pages& pages, const document::Document& document, const Template& look, std::size_t step) {
-  if (step >= look.photos.steps.size() || pages.photos.empty()) return false;
-  for (const auto& [key, from] : pages.photo_sources) {
-    const auto bytes = document.photos.find(from.key);
-    if (bytes == document.photos.end()) continue;
-    auto placed = prepared(bytes->second, from, look.photos.steps[step]);
-    if (placed) pages.photos[key] = std::move(*placed.value);
+PhotoTroubles develop(Pages& pages, const document::Document& document, const Template& look, std::size_t step,
+                      unsigned threads) {
+  const auto how = look.photos.steps.at(step);
+  std::vector<std::pair<const std::string*, const PhotoSource*>> all;
+  for (const auto& [key, from] : pages.photo_sources) all.emplace_back(&key, &from);
+  std::vector<photo::Outcome<photo::Placed>> made(all.size());
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&] {
+    for (std::size_t i = next++; i < all.size(); i = next++)
+      made[i] = prepared(document.photos.at(all[i].second->key), *all[i].second, how);
+  };
+  {
+    std::vector<std::jthread> helpers;
+    for (std::size_t i = 1; i < std::min<std::size_t>(threads, all.size()); ++i) helpers.emplace_back(work);
+    work();
   }
-  return true;
+  PhotoTroubles troubles;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (made[i])
+      pages.photos[*all[i].first] = std::move(*made[i].value);
+    else
+      troubles.emplace(all[i].second->key, std::move(made[i].trouble));
+  }
+  return troubles;
 }
 
 Strips make(Workshop& shop, const document::Photos& photos, Place place) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "pdf/hash.h"
+#include "pdf/object_file.h"
 #include "pdf/pack.h"
 
 // The records behind libharu's handles are used below, and their layout is no promise of the library.
@@ -35,6 +36,24 @@ std::string_view text_of(HPDF_Stream stream, HPDF_UINT block) {
   return {reinterpret_cast<const char*>(bytes), length};
 }
 
+struct FreeStream {
+  void operator()(HPDF_Stream stream) const { HPDF_Stream_Free(stream); }
+};
+using Stream = std::unique_ptr<HPDF_Stream_Rec, FreeStream>;
+
+std::string whole_text(HPDF_Stream stream) {
+  std::string text;
+  text.reserve(stream->size);
+  const HPDF_UINT blocks = HPDF_MemStream_GetBufCount(stream);
+  for (HPDF_UINT i = 0; i < blocks; ++i) text += text_of(stream, i);
+  return text;
+}
+
+bool is_stream(const void* object) {
+  const auto* dict = static_cast<const HPDF_Dict_Rec*>(object);
+  return (dict->header.obj_class & HPDF_OCLASS_ANY) == HPDF_OCLASS_DICT && dict->stream != nullptr;
+}
+
 void write_to(HPDF_Stream stream, std::string_view bytes) {
   const HPDF_STATUS status =
       HPDF_Stream_Write(stream, reinterpret_cast<const HPDF_BYTE*>(bytes.data()), static_cast<HPDF_UINT>(bytes.size()));
@@ -44,6 +63,7 @@ void write_to(HPDF_Stream stream, std::string_view bytes) {
 }  // namespace
 
 struct File::Inside {
+  Version version;
   Document document;
   Packer packer;
   std::unordered_map<HPDF_Dict, std::string> entries;  // what write_entries adds when a dictionary is written
@@ -104,9 +124,14 @@ struct File::Inside {
     write_to(stream, "/ID [<" + hex + "> <" + hex + ">]\n");
     return HPDF_OK;
   }
+
+  [[nodiscard]] std::string save_plain();
+  [[nodiscard]] std::string save_packed();
+  [[nodiscard]] std::vector<std::string> values();
 };
 
 File::File(Version version) : in_(std::make_unique<Inside>()) {
+  in_->version = version;
   in_->document.reset(HPDF_NewEx(on_haru_error, nullptr, nullptr, 0, in_.get()));
   if (!in_->document) throw std::bad_alloc();
   HPDF_Doc document = in_->document.get();
@@ -173,16 +198,44 @@ void File::append_to_catalog(std::string_view entries) { in_->append(in_->docume
 
 void File::append_to_info(std::string_view entries) { in_->append(in_->document->info, entries); }
 
-std::string File::save() {
-  HPDF_Doc document = in_->document.get();
-  const HPDF_STATUS status = HPDF_SaveToStream(document);
+std::string File::save() { return in_->version == Version::v1_4 ? in_->save_plain() : in_->save_packed(); }
+
+/// libharu's own way: one object after the other, and a table of places in plain text.
+std::string File::Inside::save_plain() {
+  const HPDF_STATUS status = HPDF_SaveToStream(document.get());
   if (status != HPDF_OK) fail(status, 0);
-  in_->checked(document->stream);
-  std::string bytes;
-  bytes.reserve(document->stream->size);
-  const HPDF_UINT blocks = HPDF_MemStream_GetBufCount(document->stream);
-  for (HPDF_UINT i = 0; i < blocks; ++i) bytes += text_of(document->stream, i);
-  return bytes;
+  checked(document->stream);
+  return whole_text(document->stream);
+}
+
+/// Every object as libharu writes it, by its number. Streams come first: only then their lengths, objects too, are
+/// known.
+std::vector<std::string> File::Inside::values() {
+  constexpr HPDF_UINT buffer_bytes = 4096;
+  const HPDF_UINT count = document->xref->entries->count;
+  std::vector<std::string> out(count);
+  for (const bool streams : {true, false})
+    for (HPDF_UINT i = 1; i < count; ++i) {
+      void* object = HPDF_Xref_GetEntry(document->xref, i)->obj;
+      if (is_stream(object) != streams) continue;
+      const Stream written(checked(HPDF_MemStream_New(document->mmgr, buffer_bytes)));
+      if (const HPDF_STATUS status = HPDF_Obj_WriteValue(object, written.get(), nullptr); status != HPDF_OK)
+        fail(status, 0);
+      out[i] = whole_text(written.get());
+    }
+  return out;
+}
+
+/// Objects without a stream are packed together, and so is the table of places: the tags of a packet are a thousand
+/// small objects, and take a tenth of the room this way.
+std::string File::Inside::save_packed() {
+  const std::vector<std::string> all = values();
+  ObjectFile file(packer, all.size());
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    const void* object = HPDF_Xref_GetEntry(document->xref, static_cast<HPDF_UINT>(i))->obj;
+    is_stream(object) ? file.add(i, all[i]) : file.add_packed(i, all[i]);
+  }
+  return std::move(file).finish(number_of(document->catalog), number_of(document->info));
 }
 
 }  // namespace soundsill::pdf

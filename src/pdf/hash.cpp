@@ -1,6 +1,7 @@
 #include "pdf/hash.h"
 
 #include <bit>
+#include <cstring>
 
 namespace soundsill::pdf {
 
@@ -18,6 +19,12 @@ std::uint64_t spread(std::uint64_t x) {
 }  // namespace
 
 void Fingerprint::add(std::string_view bytes) {
+  if (length_ % 8 == 0)  // whole words at once
+    for (std::uint64_t word = 0; bytes.size() >= sizeof word; bytes.remove_prefix(sizeof word)) {
+      std::memcpy(&word, bytes.data(), sizeof word);
+      add_word(word);
+      length_ += sizeof word;
+    }
   for (const char c : bytes) {
     const auto place = 8U * static_cast<unsigned>(length_ % 8);
     pending_ |= std::uint64_t{static_cast<unsigned char>(c)} << place;

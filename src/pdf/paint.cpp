@@ -43,8 +43,11 @@ class Show {
       shift_ = face_.width(glyph.id) - divide(std::int64_t{glyph.advance} * 1'000'000, face.units_per_em());
   }
 
+  /// In whole thousandths of an em; what rounding leaves goes on to the next shift, so that it never adds up.
   void put_shift() {
-    if (shift_ != 0) put(array_, shift_);
+    const std::int64_t whole = divide(shift_ + left_, 1000) * 1000;
+    left_ += shift_ - whole;
+    if (whole != 0) put(array_, whole);
     shift_ = 0;
   }
 
@@ -57,6 +60,7 @@ class Show {
   const page::TextMark& mark_;
   std::string array_, codes_;
   std::int64_t shift_ = 0;  // after the last glyph
+  std::int64_t left_ = 0;   // what the last shift did not say
 };
 
 /// A line ends with a space, so that readers do not join its last word with the next line. When the layout has not
@@ -73,8 +77,10 @@ const font::Glyph* missing_space(const page::TextMark& mark) {
 void Paint::line(std::string_view operators) { (out_ += operators) += '\n'; }
 
 void Paint::point(page::At at) {
-  put_number(out_, at.x);
-  put_number(out_, std::int64_t{height_} - at.y);
+  // A hundredth of a point is finer than any printer; the third place would be noise that does not pack.
+  constexpr std::int64_t fine = 10;
+  put_number(out_, divide(at.x, fine) * fine);
+  put_number(out_, divide(std::int64_t{height_} - at.y, fine) * fine);
 }
 
 void Paint::color(page::Color color, std::string_view rgb, std::string_view grey) {

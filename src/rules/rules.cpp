@@ -22,4 +22,6 @@ void check(const Papers& papers, Faults& faults) {
 #undef ASKED
 }
 
+void check_photos(const Papers& papers, Faults& faults) { rules::photo_broken(papers, faults); }
+
 }  // namespace soundsill

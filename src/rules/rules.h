@@ -35,4 +35,7 @@ struct Papers {
 /// Runs every CHECK rule that does not belong to measuring, planning or pricing (those report while they work).
 void check(const Papers& papers, Faults& faults);
 
+/// Tells the photos whose state says that they cannot be decoded: for those that show it only when a paper is made.
+void check_photos(const Papers& papers, Faults& faults);
+
 }  // namespace soundsill

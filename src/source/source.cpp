@@ -4,10 +4,10 @@
 
 namespace soundsill {
 
-Source::Source(std::string name, std::string text) : name_(std::move(name)), text_(std::move(text)) {
+Source::Source(std::string name, std::string text, std::string_view tree)
+    : name_(std::move(name)), text_(std::move(text)), tree_(tree) {
   starts_.push_back(text_.starts_with("\xEF\xBB\xBF") ? 3 : 0);  // a byte order mark is no letter of the first line
-  for (std::size_t i = 0; i < text_.size(); ++i)
-    if (text_[i] == '\n') starts_.push_back(i + 1);
+  for (std::size_t i = text_.find('\n'); i != std::string::npos; i = text_.find('\n', i + 1)) starts_.push_back(i + 1);
 }
 
 Source::Position Source::position(std::size_t offset) const {

@@ -13,10 +13,12 @@ namespace soundsill {
 /// One text with its name. Immutable, so spans into it stay true.
 class Source {
  public:
-  Source(std::string name, std::string text);
+  /// `tree` is what yaml/packed.h made of the text before, or empty; it outlives the source.
+  Source(std::string name, std::string text, std::string_view tree = {});
 
   [[nodiscard]] const std::string& name() const { return name_; }
   [[nodiscard]] std::string_view text() const { return text_; }
+  [[nodiscard]] std::string_view tree() const { return tree_; }
 
   /// Line and column count from 1; the column counts letters (code points), not bytes.
   struct Position {
@@ -32,6 +34,7 @@ class Source {
  private:
   std::string name_;
   std::string text_;
+  std::string_view tree_;
   std::vector<std::size_t> starts_;
 };
 
@@ -48,7 +51,9 @@ struct Span {
 /// Owns the sources of one run; their addresses stay fixed.
 class Sources {
  public:
-  const Source& add(std::string name, std::string text) { return all_.emplace_back(std::move(name), std::move(text)); }
+  const Source& add(std::string name, std::string text, std::string_view tree = {}) {
+    return all_.emplace_back(std::move(name), std::move(text), tree);
+  }
 
  private:
   std::deque<Source> all_;

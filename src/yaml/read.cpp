@@ -6,6 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "yaml/packed.h"
 #include "yaml/read_build.h"
 #include "yaml/read_encoding.h"
 #include "yaml/read_scan.h"
@@ -75,6 +76,7 @@ bool parse(const Scan& scan, Builder& builder, Report& report, std::size_t fault
 }  // namespace
 
 std::optional<Node> read(const Source& source, Faults& faults) {
+  if (!source.tree().empty()) return unpack(source.tree(), source);
   Report report(source, faults);
   const std::string_view text = source.text();
   if (text.size() > kMostBytes) {

@@ -2,7 +2,7 @@
 
 namespace soundsill::yaml {
 
-void Block::run(std::size_t from) {
+void BlockScanner::run(std::size_t from) {
   at_ = from;
   while (at_ < look_.s.size() && !s_.stopped && !s_.report.full()) line();
   if (s_.report.full()) s_.give_up();
@@ -18,12 +18,12 @@ void Block::run(std::size_t from) {
   }
 }
 
-words::Stretch Block::line_text(std::size_t i) const {
+words::Stretch BlockScanner::line_text(std::size_t i) const {
   const std::size_t end = look_.plain_end(i, false);
   return look_.stretch(i, end > i ? end : look_.content_end(i));
 }
 
-void Block::line() {
+void BlockScanner::line() {
   line_ = at_;
   std::size_t i = at_;
   while (look_.is(i, ' ')) ++i;
@@ -47,7 +47,7 @@ void Block::line() {
   tokens(i, true);
 }
 
-bool Block::document_line(std::size_t i) {
+bool BlockScanner::document_line(std::size_t i) {
   if (!look_.document_mark(i)) return false;
   if (look_.is(i, '.')) {
     begun_ = ended_ = true;
@@ -70,7 +70,7 @@ bool Block::document_line(std::size_t i) {
 }
 
 // A line of % before the document speaks to the parser, which passes over all it does not know.
-void Block::directive(std::size_t i) {
+void BlockScanner::directive(std::size_t i) {
   const auto text = look_.stretch(i, look_.content_end(i));
   end_line(i);
   if (text.text == "%YAML 1.1" || text.text == "%YAML 1.2") return;
@@ -82,13 +82,13 @@ void Block::directive(std::size_t i) {
 }
 
 /// Column of a text on its line.
-std::ptrdiff_t Block::own_column(const Piece& text) const {
+std::ptrdiff_t BlockScanner::own_column(const Piece& text) const {
   const std::size_t newline = look_.s.rfind('\n', text.begin);
   return static_cast<std::ptrdiff_t>(newline == std::string_view::npos ? text.begin : text.begin - newline - 1);
 }
 
 /// A text of one line with nothing before it.
-bool Block::stands_alone(const Piece& text) const {
+bool BlockScanner::stands_alone(const Piece& text) const {
   if (look_.line_end(text.begin) < text.end) return false;
   for (std::ptrdiff_t i = 1; i <= own_column(text); ++i)
     if (!look_.blank(text.begin - static_cast<std::size_t>(i))) return false;
@@ -96,7 +96,7 @@ bool Block::stands_alone(const Piece& text) const {
 }
 
 // A line indented deeper than the key (or dash) whose text stands above it: more of that text.
-void Block::continuation(std::size_t i) {
+void BlockScanner::continuation(std::size_t i) {
   Piece& text = s_.out.pieces.back();
   const std::size_t end = look_.plain_end(i, false);
   const std::size_t next = look_.skip_blanks(end);
@@ -122,7 +122,7 @@ void Block::continuation(std::size_t i) {
   end_line(end);
 }
 
-void Block::tokens(std::size_t i, bool first) {
+void BlockScanner::tokens(std::size_t i, bool first) {
   while (!s_.stopped) {
     i = look_.skip_blanks(i);
     if (look_.eol(i) || look_.is(i, '#')) return end_line(i);
@@ -159,7 +159,7 @@ void Block::tokens(std::size_t i, bool first) {
 }
 
 /// Passes a dash or an anchor, or reports a mark that we do not read; false when a scalar or collection stands here.
-bool Block::indicator(std::size_t& i, bool& first) {
+bool BlockScanner::indicator(std::size_t& i, bool& first) {
   if (look_.mark(i, '-')) {
     i = dash(i, first);
     first = false;
@@ -183,7 +183,7 @@ bool Block::indicator(std::size_t& i, bool& first) {
   return true;
 }
 
-std::size_t Block::dash(std::size_t i, bool first) {
+std::size_t BlockScanner::dash(std::size_t i, bool first) {
   if (beside_key(first)) {
     const std::size_t end = look_.content_end(i);
     words::item_beside_key(s_.report, look_.stretch(i, end));
@@ -197,23 +197,23 @@ std::size_t Block::dash(std::size_t i, bool first) {
   return i + 1;
 }
 
-Atom Block::atom(std::size_t i) {
+Atom BlockScanner::atom(std::size_t i) {
   if (look_.is(i, '[') || look_.is(i, '{')) return Flow(s_, margin(), columns_.size()).run(i);
   return s_.scalar(i, false);
 }
 
-void Block::key(const Atom& a, bool first) {
+void BlockScanner::key(const Atom& a, bool first) {
   s_.note_key(s_.out.pieces.back());
   place(a.begin, false, first);
   last_ = Last::key;
 }
 
-bool Block::takes_value(std::size_t begin) const {
+bool BlockScanner::takes_value(std::size_t begin) const {
   if (last_ == Last::start) return columns_.empty();
   return (last_ == Last::key || last_ == Last::dash) && column(begin) > margin();
 }
 
-void Block::value(const Atom& a, bool first) {
+void BlockScanner::value(const Atom& a, bool first) {
   if (first && !takes_value(a.begin)) return lonely(a);
   last_ = a.kind == Atom::Kind::plain && !a.open ? Last::plain : Last::done;
   if (!a.open) return;
@@ -222,7 +222,7 @@ void Block::value(const Atom& a, bool first) {
 }
 
 // A line alone, where a key or an item belongs.
-void Block::lonely(const Atom& a) {
+void BlockScanner::lonely(const Atom& a) {
   close_to(column(a.begin));
   const auto text = look_.stretch(a.begin, a.end);
   const bool among_items = !columns_.empty() && columns_.back().items && columns_.back().at == column(a.begin);
@@ -252,7 +252,7 @@ void Block::lonely(const Atom& a) {
 }
 
 // "key":3
-void Block::quoted_key(const Atom& a) {
+void BlockScanner::quoted_key(const Atom& a) {
   words::missing_space(s_.report, look_.stretch(a.begin, look_.content_end(a.begin)));
   s_.give_up();
   place(a.begin, false, true);
@@ -260,14 +260,14 @@ void Block::quoted_key(const Atom& a) {
   end_line(a.end);
 }
 
-void Block::closes_nothing(std::size_t i) {
+void BlockScanner::closes_nothing(std::size_t i) {
   if (s_.left_open == 0) words::closes_nothing(s_.report, i, look_.s[i]);
   s_.blank_out(i, look_.line_end(i));
   s_.distrust();
   end_line(i);
 }
 
-void Block::behind(const Atom& a) {
+void BlockScanner::behind(const Atom& a) {
   const std::size_t next = look_.skip_blanks(a.end);
   if (look_.eol(next) || s_.stopped || last_ == Last::key) return;
   if (look_.is(next, '#') && (next > a.end || a.kind == Atom::Kind::plain)) {
@@ -281,7 +281,7 @@ void Block::behind(const Atom& a) {
   }
 }
 
-void Block::behind_quote(const Atom& a, std::size_t next) {
+void BlockScanner::behind_quote(const Atom& a, std::size_t next) {
   const auto rest = look_.stretch(next, look_.content_end(next));
   const bool told = s_.left_open != 0 && (look_.is(next, ']') || look_.is(next, '}'));
   if (a.kind == Atom::Kind::flow) {

@@ -6,7 +6,7 @@
 namespace soundsill::yaml {
 
 // Text below a quote that does not close was meant as more of it.
-void Block::swallow_deeper() {
+void BlockScanner::swallow_deeper() {
   while (at_ < look_.s.size()) {
     std::size_t i = at_;
     while (look_.is(i, ' ')) ++i;
@@ -17,7 +17,7 @@ void Block::swallow_deeper() {
   }
 }
 
-void Block::block_text(std::size_t i) {
+void BlockScanner::block_text(std::size_t i) {
   const std::ptrdiff_t least = std::max<std::ptrdiff_t>(margin() + 1, 1);
   std::ptrdiff_t indent = 0;
   for (std::size_t k = i + 1; k < i + 3; ++k)

@@ -3,19 +3,19 @@
 
 namespace soundsill::yaml {
 
-void Block::push(std::ptrdiff_t at, bool item, std::size_t begin) {
+void BlockScanner::push(std::ptrdiff_t at, bool item, std::size_t begin) {
   columns_.push_back({at, item});
   s_.note_depth(columns_.size(), begin);
 }
 
 /// Leaves everything that stands further right; tells whether there was something.
-bool Block::close_to(std::ptrdiff_t column) {
+bool BlockScanner::close_to(std::ptrdiff_t column) {
   bool closed = false;
   for (; !columns_.empty() && columns_.back().at > column; closed = true) columns_.pop_back();
   return closed;
 }
 
-void Block::place(std::size_t begin, bool item, bool first) {
+void BlockScanner::place(std::size_t begin, bool item, bool first) {
   const std::ptrdiff_t at = column(begin);
   if (!first) {
     if (look_.is(begin - 1, '\t')) s_.note_tab(begin - 1);
@@ -49,7 +49,7 @@ void Block::place(std::size_t begin, bool item, bool first) {
   push(at, item, begin);
 }
 
-void Block::place_at_root(std::size_t begin, bool item, bool closed) {
+void BlockScanner::place_at_root(std::size_t begin, bool item, bool closed) {
   if (last_ != Last::start && s_.report.count() == 0 && !s_.tabs()) {
     if (closed)
       words::left_of_first(s_.report, line_text(begin));

@@ -170,7 +170,7 @@ Scan Scanner::finish() {
 
 Scan scan(std::string_view text, Report& report) {
   Scanner scanner(text, report);
-  Block(scanner).run(byte_order_mark(text));
+  BlockScanner(scanner).run(byte_order_mark(text));
   return scanner.finish();
 }
 

@@ -150,9 +150,9 @@ class Flow {
 };
 
 /// Walks lines in block style.
-class Block {
+class BlockScanner {
  public:
-  explicit Block(Scanner& scanner) : s_(scanner), look_(scanner.look) {}
+  explicit BlockScanner(Scanner& scanner) : s_(scanner), look_(scanner.look) {}
   void run(std::size_t from);
 
  private:

@@ -132,7 +132,7 @@ TEST_CASE("photos are placed with pixels enough, and a broken one leaves a frame
                                     {"small", "A wall", text("where")},
                                     {"broken", "A pier that cannot be shown", text("third")},
                                     {"absent", "Nothing there", {}}}}});
-  d.photos = {{"large", png(1600, 1200)}, {"small", png(300, 200)}, {"broken", png(300, 200).substr(0, 500)}};
+  d.photos = {{"large", png(1600, 1200)}, {"small", png(300, 200)}, {"broken", png(300, 200).substr(0, 20)}};
   const page::Pages pages = laid(d);
   CHECK(wrong(d, pages).empty());
   int images = 0;
@@ -151,6 +151,19 @@ TEST_CASE("photos are placed with pixels enough, and a broken one leaves a frame
   CHECK(says(pages.pages[0], "A pier that cannot be shown"));
 }
 
+TEST_CASE("a photo that breaks off is told when it is decoded") {
+  Document d = document_of({Photos{{{"whole", "A pier", text("A pier")}, {"cut", "A sill", text("A sill")}}}}, "cards");
+  d.photos = {{"whole", png(300, 200)}, {"cut", png(300, 200).substr(0, 500)}};
+  Faults faults;
+  page::Pages pages = page::lay_out(d, packet(), faces(), faults);
+  for (const unsigned threads : {1U, 2U, 8U}) {
+    const auto troubles = page::develop(pages, d, packet(), 0, threads);
+    REQUIRE(troubles.size() == 1);
+    CHECK(troubles.count("cut") == 1);
+    CHECK(pages.photos.size() == 1);
+  }
+}
+
 TEST_CASE("photos are stored with less, step by step, and nothing moves") {
   Photo part{"large", "A photo", text("A photo")};
   part.part = {{1000, 2000}, 5000, 4000};
@@ -160,9 +173,9 @@ TEST_CASE("photos are stored with less, step by step, and nothing moves") {
   d.photos = {{"large", png(1600, 1200)}};
   Faults faults;
   page::Pages pages = page::lay_out(d, packet(), faces(), faults);
+  CHECK(page::develop(pages, d, packet(), 0, 2).empty());
   REQUIRE(pages.photos.size() == 2);
   const auto marks = pages.pages.front().marks.size();
-  std::size_t step = 1;
   const auto pixels = [&] {
     int sum = 0;
     for (const auto& [key, placed] : pages.photos) sum += placed.width * placed.height;
@@ -170,7 +183,9 @@ TEST_CASE("photos are stored with less, step by step, and nothing moves") {
   };
   const int first = pixels();
   int last = first;
-  for (; page::lighten(pages, d, packet(), step); ++step) {
+  REQUIRE(packet().photos.steps.size() > 1);
+  for (std::size_t step = 1; step < packet().photos.steps.size(); ++step) {
+    CHECK(page::develop(pages, d, packet(), step).empty());
     const int now = pixels();
     CHECK(now <= last);
     last = now;
@@ -178,7 +193,6 @@ TEST_CASE("photos are stored with less, step by step, and nothing moves") {
       if (const auto* image = std::get_if<page::ImageMark>(&mark))
         CHECK(pages.photos.at(image->photo).width * 72000 >= 149 * image->box.width);
   }
-  CHECK(step == packet().photos.steps.size());
   CHECK(last < first);
   CHECK(pages.pages.front().marks.size() == marks);
 }

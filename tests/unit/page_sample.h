@@ -83,6 +83,8 @@ inline page::Pages laid(const Document& document, const page::Template& look = p
   Faults faults;
   page::Pages pages = page::lay_out(document, look, faces(), faults);
   for (const Diagnostic& d : faults.all()) throw std::runtime_error(render(d));
+  for (const auto& [key, trouble] : page::develop(pages, document, look))
+    throw std::runtime_error(key + ": " + trouble);
   return pages;
 }
 

@@ -1,0 +1,98 @@
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <random>
+#include <set>
+#include <sstream>
+#include <stdexcept>
+
+#include "font/pairs.h"
+#include "unit/font_files.h"
+
+using namespace soundsill;
+using font::Face;
+
+namespace {
+
+/// "id+advance@cluster" for each glyph.
+std::string told(const std::vector<font::Glyph>& glyphs) {
+  std::ostringstream out;
+  for (const font::Glyph& g : glyphs) out << g.id << '+' << g.advance << '@' << g.cluster << ' ';
+  return out.str();
+}
+
+/// Every word of the papers' sentences and of the examples, with the space that follows it.
+std::set<std::string> words_of_the_papers() {
+  std::set<std::string> out;
+  for (const char* folder : {"/templates", "/examples"})
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(std::string(SOUNDSILL_ROOT) + folder)) {
+      if (entry.path().extension() != ".yaml") continue;
+      std::ifstream in(entry.path());
+      for (std::string word; in >> word;) {
+        out.insert(word);
+        out.insert(word + " ");
+      }
+    }
+  return out;
+}
+
+std::vector<std::string> made_up(unsigned count) {
+  std::mt19937 random(20);
+  std::vector<std::string> out;
+  for (unsigned i = 0; i < count; ++i) {
+    std::string text;
+    for (unsigned letters = 1 + random() % 12; letters > 0; --letters) text += static_cast<char>(' ' + random() % 95);
+    out.push_back(text);
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("texts shaped by pairs stand as HarfBuzz sets them") {
+  const auto words = words_of_the_papers();
+  const auto others = made_up(2000);
+  REQUIRE(words.size() > 3000);
+  for (const char* name :
+       {"lato/Lato-Regular", "lato/Lato-Bold", "lato/Lato-Light", "lato/Lato-Black", "dejavu/DejaVuSans"}) {
+    const std::string bytes = test::read_font(std::string(name) + ".ttf");
+    const Face shaper(name, bytes);
+    const std::string packed = pack_pairs(shaper);
+    const font::Pairs pairs(packed);
+    std::size_t by_pairs = 0;
+    std::string wrong;
+    const auto compare = [&](const std::string& text) {
+      const auto glyphs = pairs.shape(text);
+      if (!glyphs) return;
+      ++by_pairs;
+      if (told(*glyphs) != told(shaper.shape(text))) wrong += "`" + text + "` ";
+    };
+    for (const std::string& text : words) compare(text);
+    for (const std::string& text : others) compare(text);
+    INFO(name);
+    CHECK(wrong.empty());
+    CHECK(by_pairs > (words.size() + others.size()) * 8 / 10);
+    CHECK(told(Face(name, bytes, packed).shape("piers, \u201Csills\u201D \u2013 1\u00BD in")) ==
+          told(shaper.shape("piers, \u201Csills\u201D \u2013 1\u00BD in")));
+  }
+}
+
+TEST_CASE("what needs the shaper is left to it") {
+  const Face shaper("sans", test::dejavu());
+  const std::string packed = pack_pairs(shaper);
+  const font::Pairs pairs(packed);
+  CHECK(pairs.shape("shelter"));
+  CHECK_FALSE(pairs.shape("office"));               // a ligature
+  CHECK_FALSE(pairs.shape("e\u0301"));              // an accent apart
+  CHECK_FALSE(pairs.shape("\u0141\u00F3d\u017A"));  // a letter that is not common
+  CHECK_FALSE(pairs.shape("\xFF"));
+  CHECK(told(Face("sans", test::dejavu(), packed).shape("office")) == told(shaper.shape("office")));
+}
+
+TEST_CASE("bytes that are no pairs are refused") {
+  const std::string packed = pack_pairs(Face("regular", test::lato()));
+  CHECK_THROWS_AS(font::Pairs(""), std::invalid_argument);
+  CHECK_THROWS_AS(font::Pairs(packed.substr(0, packed.size() - 1)), std::invalid_argument);
+  CHECK_THROWS_AS(font::Pairs(std::string(400, '\xFF')), std::invalid_argument);
+}
