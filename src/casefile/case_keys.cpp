@@ -1,5 +1,6 @@
 // The key table of the case file: the one place that says which keys there are, which are needed, and what they mean.
 #include "casefile/case.h"
+#include "source/most.h"
 
 namespace soundsill {
 
@@ -470,6 +471,33 @@ std::vector<PhotoUse> photos_of(const Case& c) {
   return all;
 }
 
+namespace {
+
+std::string count(std::size_t n) {
+  std::string out = std::to_string(n);
+  for (std::size_t at = out.size(); at > 3; at -= 3) out.insert(at - 3, ",");
+  return out;
+}
+
+/// No house has so much; what would be worked out from it takes hours, and nobody would read it.
+bool too_many(const Case& c, Faults& faults) {
+  const auto& findings = items(c.findings);
+  const auto photos = photos_of(c);
+  if (findings.size() > most::findings)
+    faults.add(Rule::too_large, findings[most::findings].at,
+               "this is one of " + count(findings.size()) + " findings; " + count(most::findings) + " are the most",
+               "nobody would read such a paper, and nothing of it is worked out",
+               "take out what was pasted by mistake, or make a case of each building");
+  if (photos.size() > most::photos)
+    faults.add(Rule::too_large, photos[most::photos].photo->at,
+               "this is one of " + count(photos.size()) + " photos; " + count(most::photos) + " are the most",
+               "no mail box takes such a paper, and nothing of it is worked out",
+               "name the photos that show something new");
+  return findings.size() > most::findings || photos.size() > most::photos;
+}
+
+}  // namespace
+
 std::optional<Case> read_case(const Source& source, Faults& faults) {
   const auto tree = yaml::read(source, faults);
   if (!tree) return std::nullopt;
@@ -482,7 +510,7 @@ std::optional<Case> read_case(const Source& source, Faults& faults) {
                "keys of another format would be misread", "write `format: 1`, or use a newer soundsill");
     return std::nullopt;
   }
-  if (!reader.block(*tree, tree->span, Case::block(), &made)) return std::nullopt;
+  if (!reader.block(*tree, tree->span, Case::block(), &made) || too_many(made, faults)) return std::nullopt;
   return made;
 }
 

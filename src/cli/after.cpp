@@ -60,8 +60,7 @@ bool known_option(const Loaded& loaded, const std::string& option) {
   std::vector<std::string_view> ids;
   for (const Treatment& t : loaded.treatments) ids.emplace_back(t.id);
   if (std::find(ids.begin(), ids.end(), option) != ids.end()) return true;
-  put(stderr,
-      safe_for_terminal("soundsill: `" + option + "` is no option of this case; name " + yaml::listed(ids) + "\n"));
+  put(stderr, safe_line("soundsill: `" + option + "` is no option of this case; name " + yaml::listed(ids)) + "\n");
   return false;
 }
 
@@ -236,8 +235,8 @@ ExitStatus renew(const Request& request) {
       office.of.push_back(&chosen);
     }
   }
-  for (const std::string& missing : walk.missing()) {
-    put(stderr, safe_for_terminal("soundsill: `" + missing + "` is neither file nor folder\n"));
+  for (const listing::NotRead& n : walk.not_read()) {
+    put(stderr, "soundsill: `" + safe_line(n.path) + "` was not looked into: " + safe_line(n.why) + "\n");
     worst = worse(worst, ExitStatus::usage);
   }
   if (found == 0) {

@@ -14,13 +14,14 @@ namespace {
 ExitStatus show(const std::string& text) { return put(stdout, text) ? ExitStatus::fine : ExitStatus::usage; }
 
 ExitStatus refuse(const std::string& words) {
-  put(stderr, "soundsill: " + safe_for_terminal(words) + "\n");
+  put(stderr, "soundsill: " + safe_line(words) + "\n");
   return ExitStatus::usage;
 }
 
-ExitStatus tell(const Faults& faults) {
-  print_faults(stderr, faults, false);
-  return faults.errors() > 0 ? ExitStatus::faults : ExitStatus::fine;
+ExitStatus tell(const Shelved<Form>& form) {
+  print_faults(stderr, form.faults, false);
+  if (form.unreadable) return ExitStatus::usage;
+  return form.faults.errors() > 0 ? ExitStatus::faults : ExitStatus::fine;
 }
 
 /// Names of every form that can be named: inside the program, and in the folder of --forms. Loans come last.
@@ -43,10 +44,9 @@ std::vector<std::string> form_names(const CatalogueRequest& request, const Files
 std::shared_ptr<Shelved<Form>> plain_form(const std::string& name, const CatalogueRequest& request,
                                           const Files& files) {
   auto made = std::make_shared<Shelved<Form>>();
-  auto file = data_file(request.where.forms, "forms", name + ".yaml", files);
-  if (!file) return made;
-  made->path = file->name;
-  made->value = read_form(made->sources.add(file->name, std::move(file->bytes)), made->faults);
+  DataFile file = data_file(request.where.forms, "forms", name + ".yaml", files);
+  made->path = file.name;
+  made->value = shelve_form(*made, std::move(file));
   return made;
 }
 
@@ -74,8 +74,8 @@ ExitStatus list_rules(const CatalogueRequest& request) {
   if (std::find(names.begin(), names.end(), request.name) == names.end())
     return refuse(unknown_form(request.name, names));
   const auto form = plain_form(request.name, request, files);
-  if (!form->value) return tell(form->faults);
-  const ExitStatus told = tell(form->faults);
+  const ExitStatus told = tell(*form);
+  if (!form->value) return told;
   return worse(told, show(listing::rules_list(&*form->value, request.format)));
 }
 
@@ -90,13 +90,15 @@ ExitStatus explain_rule(const CatalogueRequest& request) {
                   (near.empty() ? "`soundsill rules` lists them" : "did you mean `" + near + "`?"));
   }
   std::vector<listing::AskedBy> asked_by;
+  ExitStatus told = ExitStatus::fine;
   for (const std::string& name : form_names(request, files)) {
     const auto form = plain_form(name, request, files);
+    if (form->unreadable) told = tell(*form);
     if (!form->value) continue;
     if (const RuleUse* use = form->value->uses(rule->code)) asked_by.push_back({name, use->cite.value_or("")});
   }
   const auto cases = asset("rules/" + std::string(rule->code) + ".txt");
-  return show(safe_for_terminal(listing::explained(*rule, asked_by, cases.value_or(std::string_view()))));
+  return worse(told, show(safe_for_terminal(listing::explained(*rule, asked_by, cases.value_or(std::string_view())))));
 }
 
 ExitStatus list_forms(const CatalogueRequest& request) {
@@ -108,8 +110,12 @@ ExitStatus list_forms(const CatalogueRequest& request) {
     Shared shared;
     Shelf shelf(files);
     const auto form = whole_form(request, shared, shelf, files);
-    if (!form || !form->value) return tell(form ? form->faults : shared.faults);
-    const ExitStatus told = tell(form->faults);
+    if (!form) {
+      print_faults(stderr, shared.faults, false);
+      return ExitStatus::usage;
+    }
+    const ExitStatus told = tell(*form);
+    if (!form->value) return told;
     return worse(told, show(safe_for_terminal(listing::form_text({form->path, &*form->value}))));
   }
   std::vector<std::shared_ptr<Shelved<Form>>> kept;
@@ -117,7 +123,7 @@ ExitStatus list_forms(const CatalogueRequest& request) {
   ExitStatus told = ExitStatus::fine;
   for (const std::string& name : names) {
     kept.push_back(plain_form(name, request, files));
-    told = worse(told, tell(kept.back()->faults));
+    told = worse(told, tell(*kept.back()));
     if (kept.back()->value) all.push_back({kept.back()->path, &*kept.back()->value});
   }
   return worse(told, show(safe_for_terminal(listing::forms_list(all))));

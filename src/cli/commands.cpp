@@ -1,6 +1,8 @@
 #include "cli/commands.h"
 
+#include <cerrno>
 #include <cstdio>
+#include <cstring>
 #include <deque>
 #include <filesystem>
 #include <memory>
@@ -14,24 +16,41 @@
 #include "listing/data.h"
 #include "listing/listing.h"
 #include "listing/review.h"
+#include "source/most.h"
 
 namespace soundsill::cli {
 
 namespace {
 thread_local std::string* kept = nullptr;
+int output_error = 0;  // the first of standard output, which only the main thread writes
+
+bool arrived(std::FILE* to, bool well) {
+  if (!well && to == stdout && output_error == 0) output_error = errno;
+  return well;
 }
+
+}  // namespace
 
 Aside::Aside() { kept = &said_; }
 Aside::~Aside() { kept = nullptr; }
 std::string Aside::take() { return std::exchange(said_, {}); }
+
+bool put_piece(std::FILE* to, std::string_view text) {
+  return arrived(to, std::fwrite(text.data(), 1, text.size(), to) == text.size());
+}
 
 bool put(std::FILE* to, std::string_view text) {
   if (kept && to == stderr) {
     *kept += text;
     return true;
   }
-  const bool whole = std::fwrite(text.data(), 1, text.size(), to) == text.size();
-  return std::fflush(to) == 0 && whole;
+  const bool whole = put_piece(to, text);
+  return arrived(to, std::fflush(to) == 0) && whole;
+}
+
+std::string lost_output() {
+  (void)put(stdout, {});
+  return output_error != 0 ? std::strerror(output_error) : "";
 }
 
 void print_faults(std::FILE* to, const Faults& faults, bool color) {
@@ -115,13 +134,16 @@ ExitStatus write_paper(const Request& request, const Made& made, const std::stri
                        const Files& files, ExitStatus status) {
   if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
   switch (standing(path, made.subject, shared.words->say(document::Word::draft), files)) {
-    case Standing::foreign:  // never, not even with --replace: it may be the case itself
-      put(stderr, "soundsill: `" + safe_for_terminal(path) + "` is no paper of soundsill; it stays as it is\n");
+    case Standing::foreign: {  // never, not even with --replace: it may be the case itself
+      const FileRead old = files.read(path, most::paper_bytes);
+      const std::string why = old.bytes ? "is no paper of soundsill" : "cannot be read: " + old.trouble;
+      put(stderr, "soundsill: `" + safe_line(path) + "` " + why + "; it stays as it is\n");
       return ExitStatus::usage;
+    }
     case Standing::another:
       if (request.replace) break;
       put(stderr,
-          "soundsill: `" + safe_for_terminal(path) +
+          "soundsill: `" + safe_line(path) +
               "` is the final paper of another case or revision; it stays as it is. --replace lets it give way.\n");
       return ExitStatus::usage;
     case Standing::nothing:
@@ -129,10 +151,10 @@ ExitStatus write_paper(const Request& request, const Made& made, const std::stri
       break;
   }
   if (const std::string trouble = write_whole(path, made.bytes); !trouble.empty()) {
-    put(stderr, "soundsill: `" + safe_for_terminal(path) + "` cannot be written: " + trouble + "\n");
+    put(stderr, "soundsill: `" + safe_line(path) + "` cannot be written: " + trouble + "\n");
     return ExitStatus::usage;
   }
-  put(stderr, safe_for_terminal("wrote " + path) + "\n");
+  put(stderr, "wrote " + safe_line(path) + "\n");
   return status;
 }
 
@@ -177,9 +199,9 @@ ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& 
                                const std::vector<Asked>& wanted, ExitStatus status) {
   std::vector<std::pair<std::string, std::string>> pdfs;
   for (std::size_t i = 0; i < papers.size(); ++i) pdfs.emplace_back(wanted[i].name, papers[i].bytes);
-  const std::string shown = safe_for_terminal(request.pictures);
+  const std::string shown = safe_line(request.pictures);
   if (const std::string trouble = write_pictures(request.pictures, pdfs); !trouble.empty()) {
-    put(stderr, "soundsill: no pictures in `" + shown + "`: " + safe_for_terminal(trouble) + "\n");
+    put(stderr, "soundsill: no pictures in `" + shown + "`: " + safe_line(trouble) + "\n");
     return ExitStatus::usage;
   }
   put(stderr, "wrote the pages into " + shown + "\n");

@@ -46,7 +46,7 @@ FileRead read_descriptor(int fd, std::size_t limit, std::size_t start) {
   if (S_ISDIR(info.st_mode)) return {std::nullopt, "it is a folder"};
   if (!S_ISREG(info.st_mode)) return {std::nullopt, "it is not a regular file"};
   if (static_cast<std::uint64_t>(info.st_size) > limit)
-    return {std::nullopt, "it is larger than " + std::to_string(limit / 1000000) + " MB"};
+    return {std::nullopt, "it is larger than " + std::to_string(limit / 1'000'000) + " MB", false, true};
   std::string bytes(std::min(static_cast<std::size_t>(info.st_size), start), '\0');
   std::size_t have = 0;
   while (have < bytes.size()) {
@@ -67,7 +67,8 @@ namespace {
 FileRead read_path(const std::string& path, std::size_t limit, std::size_t start) {
   // Without O_NONBLOCK a pipe that nobody writes to would hang the run.
   const Descriptor fd(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
-  if (fd.get() < 0) return {std::nullopt, errno == ENOENT ? "there is no such file" : because(errno)};
+  if (fd.get() < 0 && errno == ENOENT) return {std::nullopt, "there is no such file", true};
+  if (fd.get() < 0) return {std::nullopt, because(errno)};
   return read_descriptor(fd.get(), limit, start);
 }
 
@@ -108,7 +109,7 @@ FileRead DiskFiles::read_inside(const std::string& folder, const std::string& re
 
 bool DiskFiles::exists(const std::string& path) const {
   std::error_code failed;
-  return fs::exists(path, failed);
+  return fs::status(path, failed).type() != fs::file_type::not_found;
 }
 
 std::vector<std::string> DiskFiles::list(const std::string& folder) const {

@@ -5,27 +5,21 @@
 
 #include "cli/assets.h"
 #include "service/service.h"
+#include "source/most.h"
 
 namespace soundsill::cli {
 namespace {
 
-constexpr std::size_t photo_limit = 60'000'000;
 constexpr std::size_t photo_start = 262'144;  // enough for the header of most
-
-void no_file(Faults& faults, const std::string& path, const std::string& trouble) {
-  faults.add(Rule::unreadable_file, Span{}, "`" + path + "` cannot be read: " + trouble,
-             "no paper can be made without it", "check the name, or put the file there");
-}
 
 template <class T, class Read>
 std::optional<T> read_data(Shared& shared, const std::string& option, std::string_view folder, const std::string& name,
                            const Files& files, Read read) {
-  const auto file = data_file(option, folder, name, files);
-  if (!file) {
-    no_file(shared.faults, name, "there is no such file");
-    return std::nullopt;
-  }
-  return read(shared.sources.add(file->name, file->bytes, file->tree), shared.faults);
+  DataFile file = data_file(option, folder, name, files);
+  if (file.read.bytes)
+    return read(shared.sources.add(file.name, std::move(*file.read.bytes), file.tree), shared.faults);
+  not_read(shared.faults, file.name, file.read);
+  return std::nullopt;
 }
 
 void add_face(Shared& shared, const page::Template& look, const std::string& key, const std::string& file) {
@@ -67,7 +61,10 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
   }
   shared.look =
       read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
-  if (const auto css = data_file(where.templates, "templates", "page.css", files)) shared.style_sheet = css->bytes;
+  if (DataFile css = data_file(where.templates, "templates", "page.css", files); css.read.bytes)
+    shared.style_sheet = std::move(*css.read.bytes);
+  else
+    not_read(shared.faults, css.name, css.read);
   if (shared.look) {
     for (const auto& [key, file] : shared.look->faces) add_face(shared, *shared.look, key, file);
     if (!shared.look->fallback.empty() && shared.faces.find(shared.look->fallback))
@@ -89,9 +86,9 @@ std::optional<page::Template> load_look(Shared& shared, const Where& where, cons
 namespace {
 
 const Source* read_text(Loaded& loaded, const std::string& path, const Files& files) {
-  FileRead read = files.read(path, text_limit);
+  FileRead read = files.read(path, most::text_bytes);
   if (read.bytes) return &loaded.sources.add(path, std::move(*read.bytes));
-  no_file(loaded.faults, path, read.trouble);
+  not_read(loaded.faults, path, read);
   loaded.unreadable = true;
   return nullptr;
 }
@@ -103,15 +100,14 @@ void take_faults(Loaded& loaded, const Faults& faults) {
 void read_the_company(Loaded& loaded, Shelf& shelf) {
   const auto path = shelf.company_path(loaded.folder);
   if (!path) {
-    no_file(loaded.faults, join_path(loaded.folder, "company.yaml"), "it is neither there nor in a folder above");
+    const std::string why = "it is neither there nor in a folder above";
+    not_read(loaded.faults, join_path(loaded.folder, "company.yaml"), {std::nullopt, why, true});
     loaded.unreadable = true;
     return;
   }
   loaded.company = shelf.company(*path);
   take_faults(loaded, loaded.company->faults);
-  if (loaded.company->trouble.empty()) return;
-  no_file(loaded.faults, *path, loaded.company->trouble);
-  loaded.unreadable = true;
+  loaded.unreadable = loaded.unreadable || loaded.company->unreadable;
 }
 
 /// "fha"; empty without a loan.
@@ -144,6 +140,7 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
   if (plain) loaded.form = shelf.form(id, loan_of(*loaded.c), own ? beside : where.forms, *shared.general);
   if (!loaded.form) return no_such_form(loaded, id, plain);
   take_faults(loaded, loaded.form->faults);
+  loaded.unreadable = loaded.unreadable || loaded.form->unreadable;
 }
 
 /// Photos are read once; the same path in two findings is the same photo.
@@ -154,12 +151,13 @@ std::map<std::string, PhotoState> read_photos(Loaded& loaded, const Files& files
     if (!p.file || states.count(*p.file)) continue;
     PhotoState& state = states[*p.file];
     const bool start = how != PhotoCheck::whole;
-    FileRead read = files.read_inside(loaded.folder, *p.file, photo_limit, start ? photo_start : photo_limit);
+    FileRead read =
+        files.read_inside(loaded.folder, *p.file, most::photo_bytes, start ? photo_start : most::photo_bytes);
     state.trouble = read.trouble;
     if (!read.bytes) continue;
     auto header = photo::read_header(*read.bytes);
     if (!header && start && read.bytes->size() == photo_start) {  // a long thumbnail stands before the size
-      read = files.read_inside(loaded.folder, *p.file, photo_limit, photo_limit);
+      read = files.read_inside(loaded.folder, *p.file, most::photo_bytes, most::photo_bytes);
       if (read.bytes) header = photo::read_header(*read.bytes);
     }
     state.header = header.value;

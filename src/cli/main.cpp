@@ -1,17 +1,23 @@
 // The command line: files, exit status, and the gate: no final paper while a fault stands.
+#include <fcntl.h>
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cerrno>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
+#include <new>
 #include <tuple>
 
 #include "cli/catalogue.h"
 #include "cli/commands.h"
+#include "cli/output.h"
 #include "cli/review.h"
+#include "cli/review_list.h"
+#include "cli/walk.h"
 
 namespace {
 
@@ -47,7 +53,12 @@ int usage(const CLI::App& app, const CLI::ParseError& error, int argc, char** ar
       break;
     }
   }
-  std::fprintf(stderr, "soundsill: %s\nTry `soundsill --help`.\n", soundsill::safe_for_terminal(said).c_str());
+  std::fprintf(stderr, "soundsill: %s\nTry `soundsill --help`.\n", soundsill::safe_line(said).c_str());
+  return static_cast<int>(ExitStatus::usage);
+}
+
+int refused(const std::string& why) {
+  soundsill::cli::put(stderr, "soundsill: " + soundsill::safe_line(why) + "\n");
   return static_cast<int>(ExitStatus::usage);
 }
 
@@ -67,7 +78,8 @@ int run(int argc, char** argv) {
   app.add_option("--templates", request.where.templates,
                  "folder with templates and words that come before the built-in ones")
       ->type_name("DIR");
-  app.add_option("--today", today, "the day to judge by, YYYY-MM-DD; the clock is never asked")->type_name("DATE");
+  app.add_option("--today", today, "the day to judge by, YYYY-MM-DD; today by this computer's clock when not said")
+      ->type_name("DATE");
   app.add_option("--color", color, "when to use color")->check(CLI::IsMember({"auto", "always", "never"}));
 
   CLI::App* check = app.add_subcommand("check", "list the faults of cases; writes nothing");
@@ -130,9 +142,10 @@ int run(int argc, char** argv) {
 
   soundsill::cli::ReviewRequest review;
   CLI::App* reviewing = app.add_subcommand("review", "which of many cases are not ready, lapse, close or fall due");
-  reviewing->add_option("path", review.paths, "case files, or folders with cases below them")
-      ->required()
-      ->type_name("PATH...");
+  reviewing->add_option("path", review.paths, "case files, or folders with cases below them")->type_name("PATH...");
+  reviewing->add_option("--list", review.list, "a file with such paths, one a line; - for standard input")
+      ->type_name("FILE");
+  reviewing->add_flag("--merge", review.merge, "the paths are lists that `review --format json` wrote, to be made one");
   reviewing->add_option("--format", review.format, "how to list")
       ->check(CLI::IsMember({"text", "csv", "json", "html", "sarif"}));
   reviewing->add_option("--only", review.only, "cases that ask for attention because of this; may be repeated")
@@ -232,10 +245,7 @@ int run(int argc, char** argv) {
     }
   }
   for (const std::string& folder : {request.where.forms, request.where.templates})
-    if (!folder.empty() && !soundsill::cli::is_folder(folder)) {
-      std::fprintf(stderr, "soundsill: `%s` is no folder\n", soundsill::safe_for_terminal(folder).c_str());
-      return static_cast<int>(ExitStatus::usage);
-    }
+    if (!folder.empty() && !soundsill::cli::is_folder(folder)) return refused("`" + folder + "` is no folder");
   for (const auto& [text, name, into] :
        {std::tuple{&ceiling, "--ceiling", &request.ceiling}, std::tuple{&given, "--price", &request.given}}) {
     if (text->empty()) continue;
@@ -253,10 +263,16 @@ int run(int argc, char** argv) {
   if (*explain) return static_cast<int>(soundsill::cli::explain_rule(catalogue));
   if (*forms) return static_cast<int>(soundsill::cli::list_forms(catalogue));
   if (*reviewing) {
+    if (!review.list.empty())
+      if (const std::string trouble = soundsill::cli::read_names(review.list, review.paths); !trouble.empty())
+        return refused("`" + review.list + "` cannot be read: " + trouble);
+    if (review.paths.empty() && review.list.empty()) return refused("review wants cases or folders, or --list FILE");
+    if (review.merge && review.paths.empty()) return refused("--merge wants the files that shall be one");
     review.where = request.where;
     review.color = request.color;
     review.progress = progress || (isatty(STDERR_FILENO) == 1 && isatty(STDOUT_FILENO) == 0);
-    return static_cast<int>(soundsill::cli::review_cases(review));
+    return static_cast<int>(review.merge ? soundsill::cli::merge_reviews(review)
+                                         : soundsill::cli::review_cases(review));
   }
   if (*measure) return static_cast<int>(soundsill::cli::measure_case(request));
   if (*estimate) return static_cast<int>(soundsill::cli::estimate_case(request));
@@ -268,13 +284,27 @@ int run(int argc, char** argv) {
   return static_cast<int>(soundsill::cli::report_cases(request));
 }
 
+/// Where a stream is closed, the next file that is opened would become it, and get what is told to the person. What is
+/// put there instead takes no writing, so that the loss is noticed.
+void occupy_streams() {
+  for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; ++stream)
+    if (::fcntl(stream, F_GETFD) < 0 && errno == EBADF) (void)::open("/dev/null", O_RDONLY);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  // A reader that goes away is a failed write, not the end of the program.
+  // A reader that goes away, and a file that may grow no more, are failed writes, not the end of the program.
   std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
+  occupy_streams();
   try {
-    return run(argc, argv);
+    const int status = run(argc, argv);
+    const std::string lost = soundsill::cli::lost_output();
+    return lost.empty() ? status : refused("standard output cannot be written: " + lost);
+  } catch (const std::bad_alloc&) {
+    std::fputs("soundsill: there is not enough memory; nothing more was written\n", stderr);
+    return static_cast<int>(ExitStatus::usage);
   } catch (const std::exception& e) {
     std::fprintf(stderr, "soundsill: this is a fault in the program, please report it: %s\n", e.what());
     return static_cast<int>(ExitStatus::our_fault);

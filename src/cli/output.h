@@ -25,6 +25,10 @@ class Aside {
 
 /// Writes to a stream and says whether all of it arrived (a closed pipe, a full disk).
 bool put(std::FILE* to, std::string_view text);
+/// The same for a piece of a long text, which may wait for the next.
+bool put_piece(std::FILE* to, std::string_view text);
+/// Why something that was put on standard output did not arrive; empty when all did.
+[[nodiscard]] std::string lost_output();
 void print_faults(std::FILE* to, const Faults& faults, bool color);
 /// The day to judge by: the one that was given, else today by the clock, where the person is.
 [[nodiscard]] Date today_of(const Where& where);

@@ -8,12 +8,13 @@
 #include <chrono>
 #include <condition_variable>
 #include <cstdio>
-#include <deque>
 #include <map>
 #include <mutex>
+#include <system_error>
 #include <thread>
 
 #include "cli/output.h"
+#include "cli/review_list.h"
 #include "cli/walk.h"
 #include "rules/calendar.h"
 #include "service/service.h"
@@ -71,12 +72,13 @@ void take_service(ReviewRow& row, const Loaded& loaded, const Date& today) {
 
 ReviewRow row_of(const Loaded& loaded, const Date& today, int days) {
   ReviewRow row;
-  row.path = loaded.path;
+  row.path = whole_letters(loaded.path);
   row.errors = loaded.faults.errors();
   row.warnings = loaded.faults.warnings();
+  row.unreadable = loaded.unreadable;
   for (const Diagnostic& d : loaded.faults.all()) {
     row.faults.push_back(listing::told(d));
-    if (row.faults.back().file.empty()) row.faults.back().file = loaded.path;
+    if (row.faults.back().file.empty()) row.faults.back().file = row.path;
   }
   if (loaded.c) take_facts(row, *loaded.c);
   if (loaded.basis) {
@@ -99,32 +101,28 @@ ReviewRow row_of(const Loaded& loaded, const Date& today, int days) {
 /// Reads cases on several threads and hands their rows over in the order of the walk.
 class Readers {
  public:
-  struct Done {
-    ReviewRow row;
-    bool unreadable = false;
-  };
-
   Readers(const ReviewRequest& request, const Shared& shared, const Files& files, const Date& today)
-      : request_(request), shared_(shared), files_(files), shelf_(files), today_(today), walk_(request.paths) {
+      : request_(request),
+        shared_(shared),
+        files_(files),
+        shelf_(files),
+        today_(today),
+        walk_(in_order(request.paths)) {
     const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
     const unsigned jobs = request.jobs > 0 ? static_cast<unsigned>(request.jobs) : cores;
     ahead_ = std::size_t{16} * jobs;
     if (jobs == 1) return;  // without a thread the program spares the locks of malloc and of shared pointers
-    for (unsigned i = 0; i < jobs; ++i) threads_.emplace_back([this] { work(); });
-  }
-  ~Readers() {
-    {
-      const std::lock_guard lock(mutex_);
-      stop_ = true;
+    try {
+      for (unsigned i = 0; i < jobs; ++i) threads_.emplace_back([this] { work(); });
+    } catch (const std::system_error&) {  // fewer will do, and so will none
     }
-    room_.notify_all();
-    for (std::thread& t : threads_) t.join();
   }
+  ~Readers() { finish(); }
   Readers(const Readers&) = delete;
   Readers& operator=(const Readers&) = delete;
 
   /// The next row; waits for it. Nothing at the end.
-  std::optional<Done> next() {
+  std::optional<ReviewRow> next() {
     if (threads_.empty()) {
       const auto found = walk_.next();
       return found ? std::optional(read(*found)) : std::nullopt;
@@ -134,50 +132,63 @@ class Readers {
     if (failed_) std::rethrow_exception(failed_);
     const auto found = done_.find(handed_);
     if (found == done_.end()) return std::nullopt;
-    Done out = std::move(found->second);
+    ReviewRow out = std::move(found->second);
     done_.erase(found);
     ++handed_;
     room_.notify_all();
     return out;
   }
-  [[nodiscard]] const std::vector<std::string>& missing() const { return walk_.missing(); }
+  /// Ends the reading, wherever it is.
+  void finish() {
+    {
+      const std::lock_guard lock(mutex_);
+      stop_ = true;
+    }
+    room_.notify_all();
+    for (std::thread& t : threads_) t.join();
+    threads_.clear();
+  }
+  /// After finish().
+  [[nodiscard]] const std::vector<listing::NotRead>& not_read() const { return walk_.not_read(); }
 
  private:
-  Done read(const std::string& path) {
+  static std::vector<std::string> in_order(std::vector<std::string> paths) {
+    std::sort(paths.begin(), paths.end(), &file_before);
+    return paths;
+  }
+
+  ReviewRow read(const std::string& path) {
     Loaded loaded;
     load_case(loaded, path, shared_, request_.where, files_, shelf_, PhotoCheck::header);
-    return {row_of(loaded, today_, request_.within), loaded.unreadable};
+    return row_of(loaded, today_, request_.within);
+  }
+
+  /// The next case and its place in the order; nothing at the end.
+  std::optional<std::pair<std::size_t, std::string>> task() {
+    std::unique_lock lock(mutex_);
+    room_.wait(lock, [&] { return stop_ || ended_ || taken_ < handed_ + ahead_; });
+    if (stop_ || ended_) return std::nullopt;
+    auto found = walk_.next();
+    if (found) return std::pair(taken_++, std::move(*found));
+    ended_ = true;
+    return std::nullopt;
   }
 
   void work() {
-    for (;;) {
-      std::size_t number = 0;
-      std::string path;
-      {
-        std::unique_lock lock(mutex_);
-        room_.wait(lock, [&] { return stop_ || ended_ || taken_ < handed_ + ahead_; });
-        if (stop_ || ended_) return;
-        auto found = walk_.next();
-        if (!found) {
-          ended_ = true;
-          room_.notify_all();
-          ready_.notify_all();
-          return;
-        }
-        number = taken_++;
-        path = std::move(*found);
-      }
-      try {
-        Done done = read(path);
+    try {
+      while (auto next = task()) {
+        ReviewRow row = read(next->second);
         const std::lock_guard lock(mutex_);
-        done_.emplace(number, std::move(done));
-      } catch (...) {
-        const std::lock_guard lock(mutex_);
-        failed_ = std::current_exception();
-        ended_ = true;
+        done_.emplace(next->first, std::move(row));
+        ready_.notify_one();
       }
-      ready_.notify_one();
+    } catch (...) {
+      const std::lock_guard lock(mutex_);
+      if (!failed_) failed_ = std::current_exception();
+      ended_ = true;
     }
+    room_.notify_all();
+    ready_.notify_all();
   }
 
   const ReviewRequest& request_;
@@ -189,7 +200,7 @@ class Readers {
   std::size_t ahead_ = 0, taken_ = 0, handed_ = 0;
   bool ended_ = false, stop_ = false;
   std::exception_ptr failed_;
-  std::map<std::size_t, Done> done_;
+  std::map<std::size_t, ReviewRow> done_;
   std::mutex mutex_;
   std::condition_variable ready_, room_;
   std::vector<std::thread> threads_;
@@ -218,28 +229,6 @@ class Progress {
   std::chrono::steady_clock::time_point last_ = std::chrono::steady_clock::now();
 };
 
-bool wanted(const ReviewRequest& request, const ReviewRow& row) {
-  if (request.only.empty()) return true;
-  return std::any_of(request.only.begin(), request.only.end(), [&](const std::string& word) {
-    if (word == "ready") return row.errors == 0;
-    for (std::size_t i = 0; i < std::size(listing::attention_words); ++i)
-      if (listing::attention_words[i] == word) return row.asks(static_cast<Attention>(i));
-    return false;
-  });
-}
-
-/// Rows in the order that was asked for; what has no such date comes last.
-void sort_rows(std::deque<ReviewRow>& rows, const std::string& by) {
-  const auto dated = [](const std::optional<Date>& a, const std::optional<Date>& b) { return a && (!b || *a < *b); };
-  std::stable_sort(rows.begin(), rows.end(), [&](const ReviewRow& a, const ReviewRow& b) {
-    if (by == "closing") return dated(a.closing, b.closing);
-    if (by == "holds") return dated(a.holds_until, b.holds_until);
-    if (by == "renewal") return dated(a.renewal, b.renewal);
-    if (by == "errors") return a.errors > b.errors;
-    return a.number < b.number;
-  });
-}
-
 }  // namespace
 
 ExitStatus review_cases(const ReviewRequest& request) {
@@ -256,41 +245,21 @@ ExitStatus review_cases(const ReviewRequest& request) {
     return ExitStatus::usage;
   }
   const Date today = today_of(request.where);
-  const auto out = [](std::string_view text) {
-    return std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
-  };
-  const auto writer =
-      listing::review_writer(request.format, {today, request.within, SOUNDSILL_VERSION, request.color}, out);
-  const bool sorted = !request.sort.empty() && request.sort != "file";
-  std::deque<ReviewRow> kept;  // only where they have to be put in order
+  ReviewList list(request, today, request.within);
   listing::ReviewTally tally;
-  bool arrived = writer->begin(), unreadable = false;
+  Readers readers(request, shared, files, today);
   {
-    Readers readers(request, shared, files, today);
     Progress progress(request.progress);
-    while (arrived) {
-      auto done = readers.next();
-      if (!done) break;
-      tally.add(done->row);
-      unreadable = unreadable || done->unreadable;
+    while (auto row = readers.next()) {
+      tally.add(*row);
       progress.step(tally.cases);
-      if (!wanted(request, done->row)) continue;
-      if (sorted)
-        kept.push_back(std::move(done->row));
-      else
-        arrived = writer->row(done->row);
-    }
-    for (const std::string& path : readers.missing()) {
-      std::fprintf(stderr, "soundsill: `%s` is neither a file nor a folder\n", safe_for_terminal(path).c_str());
-      unreadable = true;
+      if (!list.take(std::move(*row))) break;
     }
   }
-  if (sorted) sort_rows(kept, request.sort);
-  for (const ReviewRow& row : kept) arrived = arrived && writer->row(row);
-  arrived = arrived && writer->end(tally) && std::fflush(stdout) == 0;
-  if (!arrived) std::fputs("soundsill: the list could not be written whole\n", stderr);
-  if (!arrived || unreadable) return ExitStatus::usage;
-  return tally.errors > 0 || (request.strict && tally.warnings > 0) ? ExitStatus::faults : ExitStatus::fine;
+  readers.finish();
+  for (const listing::NotRead& n : readers.not_read())
+    tally.not_read.push_back({whole_letters(n.path), whole_letters(n.why)});
+  return list.end(std::move(tally));
 }
 
 }  // namespace soundsill::cli

@@ -12,6 +12,8 @@ namespace soundsill::cli {
 struct ReviewRequest {
   Where where;
   std::vector<std::string> paths;
+  std::string list;    ///< a file with more of them, `-` for standard input; or empty
+  bool merge = false;  ///< the paths are lists that `review --format json` wrote
   std::string format = "text";
   std::vector<std::string> only;  ///< words of listing::attention_words, or `ready`; every case when empty
   std::string sort;               ///< file, number, closing, holds, renewal, errors

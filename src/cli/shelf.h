@@ -13,13 +13,14 @@
 
 namespace soundsill::cli {
 
-/// What a file says, its text and its faults; `trouble` when it could not be read at all.
+/// What a file says, its text and its faults; `unreadable` when it, or one laid over it, could not be read at all.
 template <class T>
 struct Shelved {
   Sources sources;
   Faults faults;
   std::optional<T> value;
-  std::string path, trouble;
+  std::string path;
+  bool unreadable = false;
 };
 
 /// Safe to use from several threads. What was taken from it stays while somebody holds it.
@@ -40,20 +41,23 @@ class Shelf {
   const Files& files_;
   std::mutex mutex_;
   std::map<std::string, std::shared_ptr<const Shelved<Company>>> companies_;
-  std::map<std::string, std::optional<std::string>> company_paths_;
+  std::map<std::string, bool> company_paths_;  ///< whether there is one
   std::map<std::string, std::shared_ptr<const Shelved<Form>>> forms_;
 };
 
-/// Text files are no larger than this.
-inline constexpr std::size_t text_limit = 4'000'000;
-
 /// A data file: its name says where it came from. One from inside the program brings its tree.
 struct DataFile {
-  std::string name, bytes;
+  std::string name;
+  FileRead read;
   std::string_view tree = {};
 };
-/// From the folder that was named, or from inside the program.
-[[nodiscard]] std::optional<DataFile> data_file(const std::string& folder_option, std::string_view folder,
-                                                const std::string& name, const Files& files);
+/// From the folder that was named, or, where it is absent there, from inside the program. A file of the person's own
+/// that cannot be read is never passed over in silence.
+[[nodiscard]] DataFile data_file(const std::string& folder_option, std::string_view folder, const std::string& name,
+                                 const Files& files);
+/// A form as its file says; its text and faults stay with the shelved one. Nothing when it cannot be read.
+[[nodiscard]] std::optional<Form> shelve_form(Shelved<Form>& shelved, DataFile file);
+/// Says that a file could not be read.
+void not_read(Faults& faults, const std::string& path, const FileRead& read);
 
 }  // namespace soundsill::cli

@@ -3,12 +3,11 @@
 #include "html/html.h"
 #include "pdf/pdf.h"
 #include "source/markup.h"
+#include "source/most.h"
 #include "svg/svg.h"
 
 namespace soundsill::cli {
 namespace {
-
-constexpr std::size_t paper_limit = 200'000'000;
 
 const std::string& producer() {
   static const std::string name = std::string("soundsill ") + SOUNDSILL_VERSION;
@@ -53,7 +52,7 @@ Made svg_drawing(const Loaded& loaded, const Shared& shared, bool draft) {
 
 Standing standing(const std::string& path, const std::string& subject, const std::string& draft_word,
                   const Files& files) {
-  const FileRead old = files.read(path, paper_limit);
+  const FileRead old = files.read(path, most::paper_bytes);
   if (!old.bytes) return files.exists(path) ? Standing::foreign : Standing::nothing;
   if (old.bytes->empty()) return Standing::nothing;
   const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };

@@ -88,6 +88,10 @@ struct RenderStyle {
 
 /// Turns control characters (except newline) into visible ones, so that a file cannot drive a terminal.
 [[nodiscard]] std::string safe_for_terminal(std::string_view text);
+/// The same for what has to stay on one line: a path, a name.
+[[nodiscard]] std::string safe_line(std::string_view text);
+/// Text for other programs: bytes that are no UTF-8 become the sign for an unknown letter.
+[[nodiscard]] std::string whole_letters(std::string_view text);
 
 /// The word of `known` that `word` was most likely meant to be; empty when none is near (1 + length / 3 edits).
 [[nodiscard]] std::string nearest(std::string_view word, std::span<const std::string_view> known);

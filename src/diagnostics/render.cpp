@@ -14,7 +14,10 @@ std::size_t letter_bytes(std::string_view text) {
   if (first < 0xC2 || first > 0xF4 || text.size() < bytes) return 0;
   for (std::size_t i = 1; i < bytes; ++i)
     if ((byte(i) & 0xC0U) != 0x80U) return 0;
-  return bytes;
+  // Longer than need be, half of a UTF-16 pair, or beyond the last letter: no UTF-8 (RFC 3629, 3).
+  const bool too_long = (first == 0xE0 && byte(1) < 0xA0) || (first == 0xF0 && byte(1) < 0x90);
+  const bool no_letter = (first == 0xED && byte(1) >= 0xA0) || (first == 0xF4 && byte(1) >= 0x90);
+  return too_long || no_letter ? 0 : bytes;
 }
 
 /// Control characters, and the marks that turn the direction of a line.
@@ -63,18 +66,35 @@ std::string excerpt(const Span& at) {
 
 }  // namespace
 
-std::string safe_for_terminal(std::string_view text) {
+namespace {
+
+/// Every letter goes through `as`; a byte that is none has `none` in its place.
+template <class As>
+std::string letter_by_letter(std::string_view text, std::string_view none, As as) {
   std::string out;
+  out.reserve(text.size());
   while (!text.empty()) {
     const std::size_t bytes = letter_bytes(text);
     const std::string_view letter = text.substr(0, std::max<std::size_t>(bytes, 1));
-    if (bytes == 0 || drives_terminal(letter))
-      out += '?';
-    else
-      out += letter;
+    out += bytes == 0 ? none : as(letter);
     text.remove_prefix(letter.size());
   }
   return out;
+}
+
+}  // namespace
+
+std::string safe_for_terminal(std::string_view text) {
+  return letter_by_letter(text, "?", [](std::string_view letter) { return drives_terminal(letter) ? "?" : letter; });
+}
+
+std::string safe_line(std::string_view text) {
+  return letter_by_letter(
+      text, "?", [](std::string_view letter) { return drives_terminal(letter) || letter == "\n" ? "?" : letter; });
+}
+
+std::string whole_letters(std::string_view text) {
+  return letter_by_letter(text, "\uFFFD", [](std::string_view letter) { return letter; });
 }
 
 std::string render(const Diagnostic& d, const RenderStyle& style) {
@@ -82,12 +102,13 @@ std::string render(const Diagnostic& d, const RenderStyle& style) {
   const bool error = rule.severity == Severity::error;
   std::string word = error ? "error" : "warning";
   if (style.color) word = std::string(error ? "\033[1;31m" : "\033[1;33m") + word + "\033[0m";
-  std::string out = safe_for_terminal(place(d.at)) + ": " + word + ": " + safe_for_terminal(one_line(d.what));
+  std::string out = safe_line(place(d.at)) + ": " + word + ": " + safe_for_terminal(one_line(d.what));
   out += " [" + std::string(rule.code) + "]\n";
   if (d.at) out += excerpt(d.at);
   if (!d.why.empty()) out += indented("why: ", safe_for_terminal(d.why));
   if (!d.fix.empty()) out += indented("fix: ", safe_for_terminal(d.fix));
-  for (const Note& n : d.see) out += "  see: " + safe_for_terminal(one_line(place(n.at) + ": " + n.words)) + "\n";
+  for (const Note& n : d.see)
+    out += "  see: " + safe_line(place(n.at)) + ": " + safe_for_terminal(one_line(n.words)) + "\n";
   return out;
 }
 

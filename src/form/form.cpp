@@ -91,7 +91,7 @@ AgreementRule with_items(AgreementRule mine, const AgreementRule& base) {
 
 }  // namespace
 
-void fill_from(Form& form, const Form& base, Faults& faults) {
+bool fill_from(Form& form, const Form& base, Faults& faults) {
   const auto fill = [](auto& mine, const auto& theirs) {
     if (!mine) mine = theirs;
   };
@@ -106,17 +106,20 @@ void fill_from(Form& form, const Form& base, Faults& faults) {
   fill(form.active_tests, base.active_tests);
   fill(form.loose_words, base.loose_words);
   fill(form.lender_sheet, base.lender_sheet);
-  if (!form.limits || !base.limits) return;
-  Limits limits = *form.limits;
+  Limits limits = form.limits ? *form.limits : Limits();
+  bool whole = true;
   Limits::each([&](auto member, Limits::Stricter, Limits::Need need, const char* key) {
-    if (!(limits.*member)) limits.*member = (*base.limits).*member;
-    if (need == Limits::Need::needed && !(limits.*member))
-      faults.add(Rule::bad_form, form.limits.at,
-                 "the limit `" + std::string(key) + "` is set neither here nor in the general form",
-                 "what rests on it could be neither planned nor checked",
-                 "write `" + std::string(key) + ": {value: ..., cite: ..., status: ...}`");
+    const auto known = [&] { return limits.*member && (limits.*member)->value; };
+    if (!known() && base.limits) limits.*member = (*base.limits).*member;
+    if (need == Limits::Need::optional || known()) return;
+    whole = false;
+    faults.add(Rule::bad_form, form.limits.at ? form.limits.at : form.at,
+               "the limit `" + std::string(key) + "` is set neither here nor in the general form",
+               "what rests on it could be neither planned nor checked",
+               "write `" + std::string(key) + ": {value: ..., cite: ..., status: ...}`");
   });
   form.limits.set(std::move(limits));
+  return whole;
 }
 
 void tighten(Form& form, const Form& overlay) {

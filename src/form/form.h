@@ -319,8 +319,9 @@ struct Trade : Placed {
 [[nodiscard]] std::optional<Form> read_form(const Source& source, Faults& faults);
 /// Methods, organisms and conditions.
 [[nodiscard]] std::optional<Trade> read_trade(const Source& source, Faults& faults);
-/// Takes every limit that `form` does not set from `base`, and its words besides. Reports what neither has.
-void fill_from(Form& form, const Form& base, Faults& faults);
+/// Takes every limit that `form` does not set, or that could not be read, from `base`, and its words besides. Reports
+/// what neither has, and says whether every limit that planning rests on is there.
+[[nodiscard]] bool fill_from(Form& form, const Form& base, Faults& faults);
 /// Lays a loan's form over a state's: of two limits the stricter rules, rules are added.
 void tighten(Form& form, const Form& overlay);
 

@@ -135,8 +135,10 @@ std::string forms_list(const std::vector<FormFile>& forms) {
     out += fmt::format("{:<18}  {}, edition {}\n", form.id.value_or("?"), form.name.value_or(""),
                        form.edition.value_or(""));
     if (sheet) out += fmt::format("{:<18}  prescribes {}\n", "", *form.official_sheet->name);
-    out += fmt::format("{:<18}  {}{}\n{:<18}  {}\n", "", data.empty() ? "no data" : data,
-                       unread ? fmt::format("; {} parts of its rules not read", unread) : "", "", file.file);
+    out +=
+        fmt::format("{:<18}  {}{}\n{:<18}  {}\n", "", data.empty() ? "no data" : data,
+                    unread ? fmt::format("; {} {} of its rules not read", unread, unread == 1 ? "part" : "parts") : "",
+                    "", file.file);
   }
   return out;
 }

@@ -74,7 +74,7 @@ std::string renewals_csv(const std::vector<Renewal>& all) {
   std::string out = csv_row({"due", "what", "fee", "case", "last look", "holder", "address", "file"});
   for (const Renewal& r : all)
     out += csv_row({print(r.due.on), what_of(r), r.due.fee ? plain(*r.due.fee) : std::string(), r.number, looked_of(r),
-                    r.due.holder, r.address, r.path});
+                    r.due.holder, r.address, safe_line(r.path)});
   return out;
 }
 

@@ -11,11 +11,12 @@
 namespace soundsill::listing {
 
 ToldFault told(const Diagnostic& fault) {
-  ToldFault out{fault.rule, {}, 0, 0, 0, 0, fault.what, fault.why, fault.fix};
+  ToldFault out{
+      fault.rule, {}, 0, 0, 0, 0, whole_letters(fault.what), whole_letters(fault.why), whole_letters(fault.fix)};
   if (!fault.at) return out;
   const Source& source = *fault.at.source;
   const auto begin = source.position(fault.at.begin), end = source.position(fault.at.end);
-  out.file = source.name();
+  out.file = whole_letters(source.name());
   out.line = begin.line, out.column = begin.column;
   out.end_line = end.line, out.end_column = end.column;
   return out;
@@ -27,6 +28,7 @@ bool ReviewRow::asks(Attention what) const {
 
 void ReviewTally::add(const ReviewRow& row) {
   ++cases;
+  unreadable += row.unreadable;
   errors += row.errors;
   warnings += row.warnings;
   for (const Attention a : row.attention) ++asking[static_cast<std::size_t>(a)];
@@ -36,6 +38,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+std::string dump(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
 std::string day(const std::optional<Date>& date) { return date ? print(*date) : std::string(); }
 std::string_view word(Attention a) { return attention_words[static_cast<std::size_t>(a)]; }
 
@@ -65,11 +68,11 @@ class TextReview : public ReviewWriter {
     std::string out =
         fmt::format("{:<10}  {:<10}  {:<10}  {:<10}  {:>6}  {:>8}  {}\n", row.number.empty() ? "?" : row.number,
                     day(row.visited), day(row.closing), day(row.holds_until), row.errors, row.warnings,
-                    row.address.empty() ? row.path : row.address + "  (" + row.path + ")");
+                    row.address.empty() ? safe_line(row.path) : row.address + "  (" + safe_line(row.path) + ")");
     if (!row.attention.empty()) out += "            " + words_of(row.attention) + renewal(row) + "\n";
     if (const ToldFault* f = first_fault(row)) {
       const std::string more = row.faults.size() > 1 ? fmt::format("; {} more", row.faults.size() - 1) : "";
-      out += fmt::format("            {} [{}]{}\n", f->what, info(f->rule).code, more);
+      out += fmt::format("            {} [{}]{}\n", safe_line(f->what), info(f->rule).code, more);
     }
     for (const std::string& kept : row.kept) out += "            " + kept + "\n";
     return put_(safe_for_terminal(out));
@@ -106,10 +109,10 @@ class CsvReview : public ReviewWriter {
   }
   bool row(const ReviewRow& row) override {
     const ToldFault* f = first_fault(row);
-    return put_(
-        csv_row({row.number, row.address, row.form, day(row.visited), day(row.closing), day(row.holds_until),
-                 day(row.renewal), row.record, std::to_string(row.errors), std::to_string(row.warnings),
-                 words_of(row.attention), f ? f->what : "", f ? std::string(info(f->rule).code) : "", row.path}));
+    return put_(csv_row({row.number, row.address, row.form, day(row.visited), day(row.closing), day(row.holds_until),
+                         day(row.renewal), row.record, std::to_string(row.errors), std::to_string(row.warnings),
+                         words_of(row.attention), f ? safe_line(f->what) : "", f ? std::string(info(f->rule).code) : "",
+                         safe_line(row.path)}));
   }
   bool end(const ReviewTally&) override { return true; }
 
@@ -125,6 +128,8 @@ Json json_of(const ReviewRow& row) {
                       {"file", f.file},
                       {"line", f.line},
                       {"column", f.column},
+                      {"end_line", f.end_line},
+                      {"end_column", f.end_column},
                       {"what", f.what},
                       {"why", f.why},
                       {"fix", f.fix}});
@@ -141,6 +146,7 @@ Json json_of(const ReviewRow& row) {
           {"kept", row.kept},
           {"errors", row.errors},
           {"warnings", row.warnings},
+          {"unreadable", row.unreadable},
           {"attention", attention},
           {"faults", faults}};
 }
@@ -153,16 +159,21 @@ class JsonReview : public ReviewWriter {
                             frame_.within));
   }
   bool row(const ReviewRow& row) override {
-    const std::string out = (first_ ? "\n" : ",\n") + json_of(row).dump(-1, ' ', false, Json::error_handler_t::replace);
+    const std::string out = (first_ ? "\n" : ",\n") + dump(json_of(row));
     first_ = false;
     return put_(out);
   }
   bool end(const ReviewTally& t) override {
     Json asking = Json::object();
     for (std::size_t i = 0; i < std::size(attention_words); ++i) asking[std::string(attention_words[i])] = t.asking[i];
-    return put_(
-        fmt::format("\n], \"counts\": {{\"cases\": {}, \"errors\": {}, \"warnings\": {}, \"attention\": {}}}}}\n",
-                    t.cases, t.errors, t.warnings, asking.dump()));
+    const Json counts = {{"cases", t.cases},
+                         {"errors", t.errors},
+                         {"warnings", t.warnings},
+                         {"unreadable", t.unreadable},
+                         {"attention", asking}};
+    Json not_read = Json::array();
+    for (const NotRead& n : t.not_read) not_read.push_back({{"path", n.path}, {"why", n.why}});
+    return put_(fmt::format("\n], \"not_read\": {}, \"counts\": {}}}\n", dump(not_read), dump(counts)));
   }
 
  private:

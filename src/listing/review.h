@@ -34,16 +34,25 @@ struct ReviewRow {
   std::string record;             ///< "" when none is due, "there", "missing"
   std::vector<std::string> kept;  ///< papers whose time to keep has passed, or what holds them
   std::size_t errors = 0, warnings = 0;
+  bool unreadable = false;        ///< a file could not be read at all
   std::vector<ToldFault> faults;  ///< in the order of the file
   std::vector<Attention> attention;
   [[nodiscard]] bool asks(Attention what) const;
 };
 
+/// A folder that could not be looked into, or a name that leads nowhere: cases may be missing because of it.
+struct NotRead {
+  std::string path, why;
+};
+
 /// Sums over all rows, shown or not.
 struct ReviewTally {
   std::size_t cases = 0, errors = 0, warnings = 0;
+  std::size_t unreadable = 0;  ///< cases of which a file could not be read at all
+  std::vector<NotRead> not_read;
   std::size_t asking[std::size(attention_words)] = {};
   void add(const ReviewRow& row);
+  void add(const ReviewTally& more);
 };
 
 /// Where text goes; gives false when it did not arrive.
@@ -55,6 +64,20 @@ struct ReviewFrame {
   std::string version;
   bool color = false;
 };
+
+/// One JSON of `review`, read back: what a shard of many cases found.
+struct ReviewPart {
+  Date today;
+  int within = 0;
+  std::vector<ReviewRow> rows;
+  ReviewTally tally;
+};
+/// Or, in words, why the text is none.
+struct ReadPart {
+  std::optional<ReviewPart> part;
+  std::string trouble;
+};
+[[nodiscard]] ReadPart read_review(std::string_view json);
 
 /// Writes rows as they come. Every call gives false when the text did not arrive.
 class ReviewWriter {

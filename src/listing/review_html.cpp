@@ -8,7 +8,7 @@ namespace {
 
 std::string escaped(std::string_view text) {
   std::string out;
-  for (const char c : safe_for_terminal(text)) switch (c) {
+  for (const char c : safe_line(text)) switch (c) {
       case '&':
         out += "&amp;";
         break;

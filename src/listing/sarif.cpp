@@ -55,7 +55,7 @@ Json result(const ToldFault& fault) {
   Json out = {{"ruleId", rule.code},
               {"ruleIndex", static_cast<int>(fault.rule)},
               {"level", level(rule.severity)},
-              {"message", {{"text", text}}}};
+              {"message", {{"text", safe_line(text)}}}};
   if (fault.file.empty()) return out;
   Json place = {{"artifactLocation", {{"uri", uri(fault.file)}}}};
   if (fault.line > 0)

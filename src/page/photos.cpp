@@ -1,6 +1,9 @@
 // Photos, two to a row, as large as their pixels allow.
 #include <algorithm>
 #include <atomic>
+#include <exception>
+#include <mutex>
+#include <system_error>
 #include <thread>
 
 #include "page/blocks.h"
@@ -177,15 +180,26 @@ PhotoTroubles develop(Pages& pages, const document::Document& document, const Te
   for (const auto& [key, from] : pages.photo_sources) all.emplace_back(&key, &from);
   std::vector<photo::Outcome<photo::Placed>> made(all.size());
   std::atomic<std::size_t> next = 0;
+  std::mutex mutex;
+  std::exception_ptr failed;
   const auto work = [&] {
-    for (std::size_t i = next++; i < all.size(); i = next++)
-      made[i] = prepared(document.photos.at(all[i].second->key), *all[i].second, how);
+    try {
+      for (std::size_t i = next++; i < all.size(); i = next++)
+        made[i] = prepared(document.photos.at(all[i].second->key), *all[i].second, how);
+    } catch (...) {  // no memory: thrown where somebody can tell of it
+      const std::lock_guard lock(mutex);
+      failed = std::current_exception();
+    }
   };
   {
     std::vector<std::jthread> helpers;
-    for (std::size_t i = 1; i < std::min<std::size_t>(threads, all.size()); ++i) helpers.emplace_back(work);
+    try {
+      for (std::size_t i = 1; i < std::min<std::size_t>(threads, all.size()); ++i) helpers.emplace_back(work);
+    } catch (const std::system_error&) {  // fewer will do, and so will none
+    }
     work();
   }
+  if (failed) std::rethrow_exception(failed);
   PhotoTroubles troubles;
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (made[i])

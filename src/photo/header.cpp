@@ -5,6 +5,7 @@
 #include "photo/heic.h"
 #include "photo/kind.h"
 #include "photo/photo.h"
+#include "source/most.h"
 
 namespace soundsill::photo {
 
@@ -29,8 +30,8 @@ std::string by(std::uint32_t width, std::uint32_t height) {
 Outcome<Header> check_size(Header header, std::uint32_t width, std::uint32_t height, int max_side) {
   const std::int64_t pixels = std::int64_t{width} * height;
   if (pixels == 0) return refuse("it has no pixels: " + by(width, height));
-  if (pixels > max_pixels)
-    return refuse(by(width, height) + ", and more than " + std::to_string(max_pixels / 1'000'000) +
+  if (pixels > most::photo_pixels)
+    return refuse(by(width, height) + ", and more than " + std::to_string(most::photo_pixels / 1'000'000) +
                   " million are not taken");
   if (static_cast<int>(std::max(width, height)) > max_side)
     return refuse(by(width, height) + ", and no side may be longer than " + std::to_string(max_side));

@@ -29,9 +29,8 @@ struct Outcome {
   explicit operator bool() const { return value.has_value(); }
 };
 
-inline constexpr std::int64_t max_pixels = 100'000'000;
-
-/// Reads only the header. Refuses what is no JPEG, PNG or HEIC, is empty, has no pixels or more than max_pixels.
+/// Reads only the header. Refuses what is no JPEG, PNG or HEIC, is empty, has no pixels or more than
+/// most::photo_pixels.
 [[nodiscard]] Outcome<Header> read_header(std::string_view bytes);
 
 /// A photo ready to be placed: baseline JPEG, sRGB or grey, upright, without any metadata.

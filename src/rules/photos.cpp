@@ -34,7 +34,8 @@ void photo_broken(const Papers& papers, Faults& faults) {
     const auto& file = photo.file;
     if (state.trouble.empty() && !state.damage.empty())
       faults.add(Rule::photo_broken, file.at, quoted(*file) + " cannot be decoded: " + state.damage,
-                 who + " would be printed with a torn photo, or none", "copy the file from the camera again");
+                 who + " would be printed with a torn photo, or none",
+                 "copy the file from the camera again, or save it smaller");
   });
 }
 

@@ -12,7 +12,9 @@ namespace soundsill {
 /// What reading a file gave: its bytes, or in words why not.
 struct FileRead {
   std::optional<std::string> bytes;
-  std::string trouble;  ///< "there is no such file", "it is a folder", ...; empty when bytes are there
+  std::string trouble;     ///< "there is no such file", "it is a folder", ...; empty when bytes are there
+  bool absent = false;     ///< nothing stands there; else the trouble is with what does
+  bool too_large = false;  ///< more than the limit
 };
 
 class Files {
@@ -25,6 +27,7 @@ class Files {
   /// first `start` bytes when it has more.
   [[nodiscard]] virtual FileRead read_inside(const std::string& folder, const std::string& relative, std::size_t limit,
                                              std::size_t start) const = 0;
+  /// Whether anything stands there, readable or not.
   [[nodiscard]] virtual bool exists(const std::string& path) const = 0;
   /// Names (not paths) in a folder, sorted; empty when there is no such folder.
   [[nodiscard]] virtual std::vector<std::string> list(const std::string& folder) const = 0;

@@ -4,8 +4,9 @@ namespace soundsill {
 
 FileRead MemoryFiles::read(const std::string& path, std::size_t limit) const {
   const auto found = files.find(path);
-  if (found == files.end()) return {std::nullopt, "there is no such file"};
-  if (found->second.size() > limit) return {std::nullopt, "it is larger than " + std::to_string(limit) + " bytes"};
+  if (found == files.end()) return {std::nullopt, "there is no such file", true};
+  if (found->second.size() > limit)
+    return {std::nullopt, "it is larger than " + std::to_string(limit) + " bytes", false, true};
   return {found->second, {}};
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "source/most.h"
+
 namespace soundsill::yaml {
 
 std::vector<std::string_view> names(const Block& block) {
@@ -106,7 +108,7 @@ std::optional<std::string> Reading<std::string>::read(Reader& reader, const Node
                         "write the words, or take the key out");
     return std::nullopt;
   }
-  if (text->size() > 4000) {
+  if (text->size() > most::value_bytes) {
     reader.faults().add(Rule::too_large, node.span, "the text is longer than 4,000 bytes",
                         "it would crowd everything else off its page", "shorten it, or put it into photos and notes");
     return std::nullopt;

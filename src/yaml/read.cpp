@@ -6,6 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "source/most.h"
 #include "yaml/packed.h"
 #include "yaml/read_build.h"
 #include "yaml/read_encoding.h"
@@ -15,8 +16,6 @@
 
 namespace soundsill::yaml {
 namespace {
-
-constexpr std::size_t kMostBytes = 4 * 1024 * 1024;
 
 /// The parser's events, at byte offsets, handed to the builder.
 class Events : public YAML::EventHandler {
@@ -79,7 +78,7 @@ std::optional<Node> read(const Source& source, Faults& faults) {
   if (!source.tree().empty()) return unpack(source.tree(), source);
   Report report(source, faults);
   const std::string_view text = source.text();
-  if (text.size() > kMostBytes) {
+  if (text.size() > most::text_bytes) {
     words::too_large(report);
     return std::nullopt;
   }

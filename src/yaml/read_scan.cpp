@@ -3,14 +3,12 @@
 #include <algorithm>
 #include <optional>
 
+#include "source/most.h"
 #include "yaml/read_encoding.h"
 #include "yaml/read_scanner.h"
 
 namespace soundsill::yaml {
 namespace {
-
-constexpr std::size_t kMostValues = 200'000;
-constexpr std::size_t kDeepest = 64;
 
 /// The code point of "\x41", "\u00e9", "\U0001F41C"; nothing when digits are missing.
 std::optional<std::uint32_t> hex_value(std::string_view digits) {
@@ -51,14 +49,14 @@ void Scanner::spoil_further(std::size_t index, std::size_t end) {
 
 void Scanner::push(std::size_t begin, std::size_t end) {
   out.pieces.push_back({.begin = static_cast<std::uint32_t>(begin), .end = static_cast<std::uint32_t>(end)});
-  if (out.pieces.size() <= kMostValues || stopped) return;
+  if (out.pieces.size() <= most::text_values || stopped) return;
   words::too_many(report, begin);
   give_up();
   stop();
 }
 
 void Scanner::note_depth(std::size_t depth, std::size_t at) {
-  if (depth <= kDeepest || stopped) return;
+  if (depth <= most::nesting || stopped) return;
   words::too_deep(report, at);
   give_up();
   stop();

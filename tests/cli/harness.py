@@ -8,11 +8,26 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 PROGRAM = os.environ.get("SOUNDSILL", str(ROOT / "build/dev/soundsill"))
-failures = []
+failures, skipped = [], []
 
 
-def run(*words, **more):
-    return subprocess.run([PROGRAM, *map(str, words)], capture_output=True, text=True, **more)
+def run(*words, before=(), **more):
+    """Runs the program; `before` are words of a command that starts it."""
+    return subprocess.run([*before, PROGRAM, *map(str, words)], capture_output=True, text=True, **more)
+
+
+# Permissions hold for everybody but root, so they are tried as nobody; None where that cannot be.
+as_nobody = None
+if os.geteuid() != 0:
+    as_nobody = []
+elif shutil.which("setpriv"):
+    as_nobody = ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups"]
+
+
+def skip(words):
+    """Loudly: a check that was not made is not a check that passed."""
+    skipped.append(words)
+    print("SKIPPED", words)
 
 
 class Copy:
@@ -31,6 +46,13 @@ class Copy:
         text = path.read_text()
         assert text.count(old) == 1, f"{text.count(old)} times in the file: {old!r}"
         path.write_text(text.replace(old, new))
+        return self
+
+    def open_to_all(self):
+        """Lets every user read and write the copy, and reach it."""
+        self.root.chmod(0o777)
+        for path in self.root.rglob("*"):
+            path.chmod(0o777 if path.is_dir() else 0o666)
         return self
 
     def __enter__(self):
@@ -54,5 +76,5 @@ def expect(holds, words):
 
 
 def finish(count):
-    print(f"{count - len(failures)} passed, {len(failures)} failed")
+    print(f"{count - len(failures)} passed, {len(failures)} failed" + (f", {len(skipped)} skipped" if skipped else ""))
     raise SystemExit(bool(failures))

@@ -84,7 +84,7 @@ class CaseRun {
     general = read_form(sources.add("general.yaml", std::move(texts.general_yaml)), faults);
     trade = read_trade(sources.add("trade.yaml", std::move(texts.trade_yaml)), faults);
     if (!c || !company || !form || !general || !trade) return;
-    fill_from(*form, *general, faults);
+    if (!fill_from(*form, *general, faults)) return;
     lay_loan_over();
     cut_to_scope(*c, *trade);
     survey = measure(*c, faults);

@@ -98,3 +98,19 @@ TEST_CASE("the first line of a fault stays one line") {
   d.what = "`two\nlines` is wrong";
   CHECK(line(render(d), 1) == "soundsill: error: `two lines` is wrong [doubled-key]");
 }
+
+TEST_CASE("what has to stay on its line stays there, and no file name drives a terminal") {
+  CHECK(safe_line("two\nlines\033[2J\xFF\u009Bm") == "two?lines?[2J??m");
+  const Source source("two\nlines\xFF", "x: 1\n");
+  CHECK(render(fault(span(source, "x"))).starts_with("two?lines?:1:1: error: "));
+}
+
+// RFC 3629, 3: what is longer than need be, half of a UTF-16 pair or beyond U+10FFFF is no UTF-8.
+TEST_CASE("bytes that are no UTF-8 become the sign for an unknown letter, one each") {
+  CHECK(whole_letters("\xC3\xA9 \xF0\x9F\x90\x9C \n") == "\xC3\xA9 \xF0\x9F\x90\x9C \n");
+  for (const char* none : {"\xFF\xFE", "\xC0\x80", "\xC3", "\xE2\x82"})
+    CHECK(whole_letters(none) == (std::string(none).size() == 1 ? "\uFFFD" : "\uFFFD\uFFFD"));
+  for (const char* none : {"\xE0\x80\xAF", "\xED\xA0\x80"}) CHECK(whole_letters(none) == "\uFFFD\uFFFD\uFFFD");
+  for (const char* none : {"\xF0\x80\x80\xAF", "\xF4\x90\x80\x80"})
+    CHECK(whole_letters(none) == "\uFFFD\uFFFD\uFFFD\uFFFD");
+}

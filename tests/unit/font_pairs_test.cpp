@@ -42,7 +42,7 @@ std::vector<std::string> made_up(unsigned count) {
   std::vector<std::string> out;
   for (unsigned i = 0; i < count; ++i) {
     std::string text;
-    for (unsigned letters = 1 + random() % 12; letters > 0; --letters) text += static_cast<char>(' ' + random() % 95);
+    for (auto letters = 1 + random() % 12; letters > 0; --letters) text += static_cast<char>(' ' + random() % 95);
     out.push_back(text);
   }
   return out;
