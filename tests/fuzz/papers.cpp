@@ -96,14 +96,17 @@ void must_be_pdf(const std::string& bytes) {
   must(bytes.starts_with("%PDF-") && bytes.find("%%EOF", bytes.size() - 16) != std::string::npos, "a draft is a PDF");
 }
 
-void write(const document::Document& paper, const page::Template& look, const cli::Shared& shared, Faults& faults) {
-  const page::Pages pages = page::lay_out(paper, look, shared.faces, faults);
+void write(cli::Loaded& loaded, const document::Document& paper, const page::Template& look,
+           const cli::Shared& shared) {
+  page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults);
+  must(cli::develop(loaded, pages, paper, look, 1), "photos that were proved can be printed");
   must(page::off_sheet(pages).empty() && page::broken_tree(pages).empty(), "pages are whole");
+  const auto& faults = loaded.faults.all();
   const auto no_letter = [](const Diagnostic& d) { return d.rule == Rule::no_letter; };
   const std::vector<std::string> lost = page::lost_strings(paper, pages);
-  must(lost.empty() || std::any_of(faults.all().begin(), faults.all().end(), no_letter),
+  must(lost.empty() || std::any_of(faults.begin(), faults.end(), no_letter),
        "no word of a paper is lost: " + (lost.empty() ? "" : lost.front()));
-  must_be_pdf(pdf::write(pages, {}));
+  must_be_pdf(cli::write_light(pages, paper, look, {}, 1));
 }
 
 void lists(const cli::Loaded& loaded) {
@@ -117,7 +120,7 @@ void lists(const cli::Loaded& loaded) {
   (void)listing::ceiling_text(*loaded.basis, found, Money{100'000});
 }
 
-void letters(const cli::Loaded& loaded, const Office& at, Faults& faults) {
+void letters(cli::Loaded& loaded, const Office& at) {
   const Treatment* chosen = chosen_treatment(*loaded.c, loaded.treatments);
   if (!chosen) return;
   const auto due = due_between(*loaded.basis, *chosen, *at.where.today, plus_months(*at.where.today, 24));
@@ -131,11 +134,11 @@ void letters(const cli::Loaded& loaded, const Office& at, Faults& faults) {
   must(listing::renewals_ics(rows, *at.where.today).starts_with("BEGIN:VCALENDAR\r\n"), "a calendar begins as one");
   (void)listing::renewals_csv(rows);
   if (!all.empty())
-    write(document::letters(*at.shared.words, loaded.basis->company, all, *at.where.today), *at.letter, at.shared,
-          faults);
+    write(loaded, document::letters(*at.shared.words, loaded.basis->company, all, *at.where.today), *at.letter,
+          at.shared);
 }
 
-void paper_after(const cli::Loaded& loaded, const Office& at, std::size_t which, Faults& faults) {
+void paper_after(cli::Loaded& loaded, const Office& at, std::size_t which) {
   const Treatment* chosen = chosen_treatment(*loaded.c, loaded.treatments);
   if (!chosen && after[which].wanted != Wanted::invoice) return;
   std::vector<Treatment> treatments;
@@ -149,8 +152,8 @@ void paper_after(const cli::Loaded& loaded, const Office& at, std::size_t which,
       *loaded.basis, treatments, estimates, *at.shared.words,
       loaded.photos, true,       false,     at.shared.english ? &*at.shared.english : nullptr};
   const document::Document paper = after[which].make(in);
-  if (after[which].wanted == Wanted::agreement) document::check_items(in, paper, faults);
-  write(paper, at.looks[which], at.shared, faults);
+  if (after[which].wanted == Wanted::agreement) document::check_items(in, paper, loaded.faults);
+  write(loaded, paper, at.looks[which], at.shared);
 }
 
 /// Ways that an input may go: the four papers of the packet, pages for screens, lists, letters, and what comes after.
@@ -169,6 +172,7 @@ std::uint64_t way_number(std::string_view input) {
 
 void make(cli::Loaded& loaded, const Office& at, std::size_t way) {
   using cli::Paper;
+  if (way > static_cast<std::size_t>(Paper::drawing)) cli::prove_photos(loaded);
   switch (way) {
     case 0:
     case 1:
@@ -184,9 +188,9 @@ void make(cli::Loaded& loaded, const Office& at, std::size_t way) {
     case lists_way:
       return lists(loaded);
     case 7:
-      return letters(loaded, at, loaded.faults);
+      return letters(loaded, at);
     default:
-      return paper_after(loaded, at, way - after_begins, loaded.faults);
+      return paper_after(loaded, at, way - after_begins);
   }
 }
 
