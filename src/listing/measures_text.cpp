@@ -326,7 +326,7 @@ std::string measures_text(const Measures& m, bool explain) {
     treatment(out, m.treatments[i],
               i < m.estimates.size() ? otherwise(m.basis, m.treatments[i], m.estimates[i]) : std::vector<Otherwise>{},
               explain);
-  return out;
+  return out.empty() ? "there is nothing to measure\n" : out;
 }
 
 std::string tally(std::size_t errors, std::size_t warnings) {

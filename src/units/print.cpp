@@ -60,9 +60,10 @@ std::string grouped(std::int64_t n) { return (n < 0 ? "-" : "") + with_commas(ma
 
 std::string print(const Inches& size) {
   const Ratio& r = size.value;
-  std::string out = std::to_string(r.num());
-  if (r.den() != 1) out += "/" + std::to_string(r.den());
-  return out + "\"";
+  if (r.den() == 1) return std::to_string(r.num()) + "\"";
+  // A fraction of more digits than people write was typed as a decimal.
+  if (r.num() > 999 || r.den() > 999) return shortest(r, 9) + "\"";
+  return std::to_string(r.num()) + "/" + std::to_string(r.den()) + "\"";
 }
 
 LengthDigits digits(Length length) {

@@ -20,6 +20,18 @@ TEST_CASE("a length is printed in feet and inches, for files and for paper") {
   CHECK(print(Length{std::numeric_limits<std::int64_t>::min()}) == "-48038396025285290'8\"");
 }
 
+TEST_CASE("a size that was typed as a long decimal is printed as one, so that it reads back") {
+  CHECK(print(Inches{Ratio(1, 16)}) == "1/16\"");
+  CHECK(print(Inches{Ratio(3)}) == "3\"");
+  for (const char* typed : {"40.444", "1000.5", "999.999", "0.000000001", "999999999", "1/999"}) {
+    const auto size = read_inches(typed);
+    REQUIRE(size);
+    const auto again = read_inches(print(*size));
+    CHECK(again.has_value());
+    CHECK((again && again->value == size->value));
+  }
+}
+
 TEST_CASE("every printed length reads back as itself") {
   for (std::int64_t n = 0; n < 5000; ++n) {
     CHECK(read_length(print(Length{n})) == Length{n});
