@@ -10,12 +10,19 @@ bool names(const ListOf<std::string>& list, std::string_view word) {
   return list && std::find(list->begin(), list->end(), word) != list->end();
 }
 
+/// A sign is a whole item, or begins one and is set off: "live larvae were not seen" is none.
+bool names_sign(std::string_view seen, std::string_view sign) {
+  const std::string item = lower(seen);
+  return item.starts_with(lower(sign)) &&
+         (item.size() == sign.size() || std::string_view(",;.(").find(item[sign.size()]) != std::string_view::npos ||
+          item.substr(sign.size()).starts_with(" ("));
+}
+
 bool rests_on(const Finding& f, const ActiveTest& test) {
   const auto& signs = items(test.any_of);
   const auto& basis = items(f.basis);
   return std::any_of(basis.begin(), basis.end(), [&](const std::string& seen) {
-    return std::any_of(signs.begin(), signs.end(),
-                       [&](const std::string& sign) { return lower(seen).starts_with(lower(sign)); });
+    return std::any_of(signs.begin(), signs.end(), [&](const std::string& sign) { return names_sign(seen, sign); });
   });
 }
 
