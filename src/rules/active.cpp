@@ -52,7 +52,8 @@ void weak_basis(const Papers& papers, Faults& faults) {
       if (seen && wet) continue;
       std::vector<std::string> signs;
       for (const std::string& sign : items(test.any_of)) signs.push_back(quoted(sign));
-      std::string fix = seen ? "give the reading under `moisture:`" : "let an item of `basis:` be " + listed(signs, "or") + ", alone or with a comma after it";
+      std::string fix = seen ? "give the reading under `moisture:`"
+                             : "let an item of `basis:` be " + listed(signs, "or") + ", alone or with a comma after it";
       if (!seen && !wet) fix += ", and give the reading under `moisture:`";
       faults.add({Rule::weak_basis,
                   f.basis.at,

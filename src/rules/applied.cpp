@@ -51,8 +51,7 @@ void applied_over(const Papers& papers, Faults& faults) {
     const bool by_label = run.run->product && run.run->product->label && run.run->product->label->applied_over;
     faults.add(Rule::applied_over, place_of(run, &AppliedRun::gal),
                named(run) + " took " + gal(run.gallons) + "; " +
-                   (by_label ? "the label allows " : "rate and form allow ") +
-                   gal(run.most),
+                   (by_label ? "the label allows " : "rate and form allow ") + gal(run.most),
                "more than the label's volume is an offense, and runs to where nobody wants it",
                "correct a slip of the pen; else report it as the label and the state ask");
   }

@@ -215,6 +215,10 @@ with Copy() as copy:
     done = run("record", copy.folder, "-o", copy.root / "r.pdf", "--notice", copy.root / "n.pdf")
     said = flat(copy.root / "r.pdf")
     check(done.returncode == 0 and "signed waiver: run 9" in said, f"the lender is not told of what was left: {done.stderr}")
-    stream = run("record", copy.folder, "-o", "-", "--notice", copy.root / "m.pdf")
-    check((copy.root / "m.pdf").exists(), f"a record on a stream drops its notice: {stream.returncode}")
+    # A stream takes one paper: a notice that the form asks is not dropped without a word.
+    (copy.folder / "forms").mkdir()
+    rule = 'posted notice: {wide: {value: 5", cite: test, status: memory}, high: {value: 3", cite: test, status: memory}}\n'
+    (copy.folder / "forms/us-nc.yaml").write_text((ROOT / "forms/us-nc.yaml").read_text() + rule)
+    stream = run("record", copy.folder, "-o", "-")
+    check(stream.returncode == 2 and stream.stdout == "" and "--notice FILE" in stream.stderr, f"a record on a stream drops its notice: {stream.stderr}")
 finish(checks)
