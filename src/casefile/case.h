@@ -392,6 +392,7 @@ struct Consent : Placed {
 struct Accepted : Placed {
   Field<std::string> option, by;
   Field<Date> on;
+  Field<Money> total;  ///< the price that was signed; it has to be the price worked out
   static const yaml::Block& block();
 };
 /// The ticket under which the owners of lines mark them in the soil.

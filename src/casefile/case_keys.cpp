@@ -329,7 +329,8 @@ SOUNDSILL_BLOCK(Consent, "somebody's word",
 SOUNDSILL_BLOCK(Accepted, "the `accepted` block",
     key<&Accepted::option>("option", always, "the option that was taken; work order, agreement and record are of it"),
     key<&Accepted::by>("by", always, "who signed for it"),
-    key<&Accepted::on>("on", always, "when"))
+    key<&Accepted::on>("on", always, "when"),
+    key<&Accepted::total>("total", never, "the price that was signed; it has to be the price worked out"))
 
 SOUNDSILL_BLOCK(Locate, "a `locate` block",
     key<&Locate::ticket>("ticket", always, "the number of the ticket, in quotes"),
@@ -347,7 +348,7 @@ SOUNDSILL_BLOCK(Agreement, "the `agreement` block",
     key<&Agreement::on>("on", always, "the day it was signed"),
     key<&Agreement::by>("by", always, "who signed it for the company: the licensee or an agent"),
     key<&Agreement::attached>("attached", never, "what was attached to the report: agreement, warranty, diagram, waiver"),
-    key<&Agreement::free_days>("free treatment days", never, "days for which treatment is promised free of charge, counted as the form says"),
+    key<&Agreement::free_days>("free treatment days", never, "days for which treatment is promised free of charge, counted as the form says; the form's days when not said"),
     key<&Agreement::fungus_notice>("fungus notice", sometimes, "the day the owner was told in writing of decay fungi, readings and growth", "before a fungicide, where the form asks"))
 
 SOUNDSILL_BLOCK(WaiverSheet, "a waiver sheet",

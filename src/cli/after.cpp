@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <chrono>
 #include <deque>
+#include <map>
+#include <tuple>
 
 #include "cli/output.h"
 #include "cli/walk.h"
@@ -64,23 +66,40 @@ bool known_option(const Loaded& loaded, const std::string& option) {
   return false;
 }
 
+page::Milli points(const Field<Datum<Length>>& length) {
+  return length && length->value ? static_cast<page::Milli>(length->value->sixteenths * 72'000 / 16) : 0;
+}
+
+/// The kind of warranty in letters as high as the form asks, the small ones too.
+page::Template lettered(page::Template look, const Form& form, const font::Faces& faces) {
+  const auto found = look.texts.find("statement");
+  const font::Face* face = found == look.texts.end() ? nullptr : faces.find(found->second.face);
+  const page::Milli high = form.agreement ? points(form.agreement->letters) : 0;
+  if (!face || face->x_height() <= 0 || high == 0) return look;
+  page::TextStyle& style = found->second;
+  const page::Milli size = (high * face->units_per_em() + face->x_height() - 1) / face->x_height();
+  if (size <= style.size) return look;
+  style.leading = style.leading * size / std::max<page::Milli>(style.size, 1);
+  style.size = size;
+  return look;
+}
+
 /// The sheet as large as the form asks, where it asks for more than the template has.
 page::Template enlarged(page::Template look, const Form& form) {
   if (!form.notice) return look;
-  const auto points = [](const Field<Datum<Length>>& length) {
-    return length && length->value ? static_cast<page::Milli>(length->value->sixteenths * 72'000 / 16) : 0;
-  };
   look.sheet.width = std::max(look.sheet.width, points(form.notice->wide));
   look.sheet.height = std::max(look.sheet.height, points(form.notice->high));
   return look;
 }
 
+bool asks_notice(const Loaded& loaded) { return loaded.form && loaded.form->value && loaded.form->value->notice; }
+
 /// Where the notice goes: as named, else beside the record where the form asks for one.
-std::string notice_path(const Request& request, const Loaded& loaded, const std::string& record) {
-  const bool asked = loaded.form && loaded.form->value && loaded.form->value->notice;
-  if (!request.notice.empty() || record == "-" || !asked) return request.notice;
-  const auto dot = record.rfind(".pdf");
-  return record.substr(0, dot == std::string::npos ? record.size() : dot) + "-notice.pdf";
+std::string notice_path(const Request& request, const Loaded& loaded, std::string record) {
+  if (!request.notice.empty() || !asks_notice(loaded)) return request.notice;
+  constexpr std::string_view end = ".pdf";
+  if (record.ends_with(end)) record.resize(record.size() - end.size());
+  return record + "-notice.pdf";
 }
 
 /// A paper laid out and written; photos are reduced until the template's aim is met.
@@ -148,8 +167,14 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
   const std::string path = !request.output.empty()
                                ? request.output
                                : join_path(loaded.folder, request.draft ? draft_name(paper.file) : paper.file);
+  if (wanted == Wanted::record && path == "-" && request.notice.empty() && asks_notice(loaded)) {
+    put(stderr, "soundsill: the form asks for a notice besides, and one stream takes one paper; add --notice FILE\n");
+    return ExitStatus::usage;
+  }
   const std::string beside = wanted == Wanted::record ? notice_path(request, loaded, path) : std::string();
-  const auto look = load_look(shared, where, paper.template_name, files);
+  auto look = load_look(shared, where, paper.template_name, files);
+  if (look && wanted == Wanted::agreement && loaded.form && loaded.form->value)
+    look = lettered(std::move(*look), *loaded.form->value, shared.faces);
   std::optional<std::pair<std::string, page::Template>> notice;
   if (!beside.empty())
     if (auto sheet = load_look(shared, where, "notice", files)) notice.emplace(beside, std::move(*sheet));
@@ -169,6 +194,7 @@ struct Office {
   std::deque<Chosen> chosen;
   std::vector<listing::Renewal> due;
   std::vector<const Chosen*> of;  ///< alongside `due`
+  std::vector<bool> sound;        ///< alongside `due`: whether its case has no errors
 };
 
 ExitStatus write_letters(const Request& request, const Office& office, Shared& shared, const Files& files, Date today,
@@ -178,17 +204,29 @@ ExitStatus write_letters(const Request& request, const Office& office, Shared& s
     print_faults(stderr, shared.faults, request.color);
     return ExitStatus::usage;
   }
-  if (office.due.empty()) {
-    put(stderr, "soundsill: nothing comes due; no letters written\n");
+  std::vector<std::size_t> order;  // a day of a case that has errors is told to nobody
+  for (std::size_t i = 0; i < office.due.size(); ++i)
+    if (office.sound[i])
+      order.push_back(i);
+    else
+      put(stderr, safe_for_terminal("soundsill: no letter about `" + office.due[i].path + "`: the case has errors\n"));
+  if (order.empty()) {
+    put(stderr,
+        office.due.empty() ? "soundsill: nothing comes due; no letters written\n" : "soundsill: no letters written\n");
     return status;
   }
-  std::vector<std::size_t> order(office.due.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return office.due[a].due.on < office.due[b].due.on; });
   std::vector<document::Letter> all;
-  for (const std::size_t i : order) all.push_back({&office.of[i]->input, office.due[i].due});
-  const auto letters = document::letters(*shared.words, office.of.front()->input.basis.company, all, today);
+  std::map<std::tuple<std::string, std::string, std::string, std::chrono::sys_days>, std::size_t> written;
+  for (const std::size_t i : order) {
+    const listing::Renewal& due = office.due[i];
+    const auto to = std::tuple(due.company, due.due.holder, due.address, std::chrono::sys_days(due.due.on.day));
+    const auto [found, fresh] = written.try_emplace(to, all.size());
+    if (fresh) all.emplace_back();
+    all[found->second].matters.push_back({&office.of[i]->input, due.due});
+  }
+  const auto letters = document::letters(*shared.words, office.of[order.front()]->input.basis.company, all, today);
   Loaded none;  // letters belong to no case alone
   const Made made = made_of(none, shared, letters, *look, request);
   print_faults(stderr, none.faults, request.color);
@@ -233,6 +271,7 @@ ExitStatus renew(const Request& request) {
       office.due.push_back({facts ? facts->number.value_or("") : std::string(), loaded.c->address_line(),
                             loaded.company->value->name.value_or(""), path, one});
       office.of.push_back(&chosen);
+      office.sound.push_back(loaded.faults.errors() == 0);
     }
   }
   for (const listing::NotRead& n : walk.not_read()) {

@@ -1,6 +1,8 @@
 // Shared by the files that build the papers after the estimate. Not for others.
 #pragma once
 
+#include <functional>
+
 #include "document/builder.h"
 #include "document/estimate_pages.h"
 #include "document/papers.h"
@@ -29,6 +31,20 @@ struct FactList {
 [[nodiscard]] std::string first_paper(const Builder& b);  ///< "case 2026-0417, revision 1, signed March 5, 2026"
 [[nodiscard]] std::string company_line(const Builder& b);
 [[nodiscard]] std::string option_title(const Builder& b);
+/// Number, phases and holder of the company's license; empty while one of them is missing.
+[[nodiscard]] std::string license_line(const Builder& b);
+/// "first; second; third"
+[[nodiscard]] std::string in_clauses(const std::vector<std::string>& clauses);
+/// Every finding that a line of ours answers with a method against organisms: all of them, or what `counts` lets pass.
+using Counts = std::function<bool(const Task&)>;
+[[nodiscard]] std::vector<const Finding*> treated_findings(const Builder& b, const Treatment& t,
+                                                           const Counts& counts = {});
+/// What these lines are against: the organisms found, else those that preventive work names.
+[[nodiscard]] std::vector<std::string> treated_organisms(const Builder& b, const Treatment& t,
+                                                         const Counts& counts = {});
+/// Plans of the structures with their runs and holes. `where` says which: all that are drawn, or those worked on.
+enum class Plans { all, worked_on };
+void plans(const Builder& b, const Treatment& t, Plans where, Word alt, Word caption, std::vector<Block>& blocks);
 /// Where a run lies, in a few words: "walls 1, 2 and 4 to 6"
 [[nodiscard]] std::string run_places(const Builder& b, const soundsill::Run& run);
 /// The same shorter, for a narrow column: "walls 1 (0" to 10', 22' to 40'), 2, 4 to 6"

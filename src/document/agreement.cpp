@@ -46,36 +46,12 @@ struct Clauses {
     return w && w->kind && *w->kind != WarrantyKind::none;
   }
 
-  /// Every finding that some line of this option answers with a product of ours, or by which it is led.
-  [[nodiscard]] std::vector<const Finding*> treated() const {
-    std::vector<const Finding*> out;
-    for (const Finding& f : items(b.c.findings)) {
-      if (!f.no || !f.kind || *f.kind == FindingKind::condition) continue;
-      for (const Task& task : t.tasks) {
-        const auto& answers = items(task.work->answers);
-        const bool ours = task.method && !items(task.method->against).empty() && task.work->who() == By::us;
-        if (ours && std::find(answers.begin(), answers.end(), *f.no) != answers.end()) {
-          out.push_back(&f);
-          break;
-        }
-      }
-    }
-    return out;
-  }
-  [[nodiscard]] std::vector<std::string> organisms() const {
-    std::vector<std::string> out;
-    for (const Finding* f : treated())
-      if (const std::string name = b.organism_of(*f); std::find(out.begin(), out.end(), name) == out.end())
-        out.push_back(name);
-    if (out.empty())  // preventive work names what its methods are against
-      for (const Task& task : t.tasks)
-        if (task.method && task.work->who() == By::us)
-          for (const std::string& name : items(task.method->against)) {
-            const Organism* o = b.in.basis.trade.organism(name);
-            const std::string plural = o && o->plural ? *o->plural : name;
-            if (std::find(out.begin(), out.end(), plural) == out.end()) out.push_back(plural);
-          }
-    return out;
+  [[nodiscard]] std::vector<const Finding*> treated() const { return treated_findings(b, t); }
+  [[nodiscard]] std::vector<std::string> organisms() const { return treated_organisms(b, t); }
+  [[nodiscard]] bool treats(OrganismGroup group) const {
+    const auto all = treated();
+    return std::any_of(all.begin(), all.end(),
+                       [&](const Finding* f) { return b.in.basis.trade.in_group(f->organism, group); });
   }
   [[nodiscard]] bool preventive_only() const {
     bool any = false;
@@ -100,14 +76,9 @@ struct Clauses {
     if (b.c.people)
       for (const auto* p : {&b.c.people->owner, &b.c.people->seller})
         if (address.empty() && *p && (*p)->name && *(*p)->name == name) address = (*p)->address.value_or("");
-    // Nobody wrote another address: the owner lives in the house.
-    return b.say(Word::ag_owner, F{"name", name}, F{"address", address.empty() ? b.address_line() : address});
-  }
-  [[nodiscard]] std::string license() const {
-    const auto& l = b.in.basis.company.license;
-    if (!l || !l->number || !l->holder) return {};
-    return b.say(Word::ag_license, F{"number", l->number->text}, F{"phases", in_words(b.words, items(l->phases))},
-                 F{"holder", *l->holder});
+    // Nobody may take the house for the place where the owner lives.
+    return address.empty() ? b.say(Word::ag_owner_here, F{"name", name}, F{"address", b.address_line()})
+                           : b.say(Word::ag_owner, F{"name", name}, F{"address", address});
   }
   [[nodiscard]] std::string period() const {
     const std::string on =
@@ -152,11 +123,7 @@ struct Clauses {
   void beetles(std::vector<Block>& out) const {
     const auto& rule = b.in.basis.form.beetles;
     if (!rule || !rule->months || !rule->months->value || !rule->days || !rule->days->value) return;
-    const bool any = std::any_of(items(b.c.findings).begin(), items(b.c.findings).end(), [&](const Finding& f) {
-      const Organism* o = f.organism ? b.in.basis.trade.organism(*f.organism) : nullptr;
-      return o && o->group.value_or("") == "beetles";
-    });
-    if (any)
+    if (treats(OrganismGroup::beetles))
       out.push_back(Paragraph{"body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*rule->months->value)},
                                                  F{"days", std::to_string(*rule->days->value)},
                                                  F{"cite", rule->months->cite.value_or("")}))});
@@ -215,10 +182,10 @@ struct Clauses {
   }
   [[nodiscard]] std::string free_treatment() const {
     const auto until = free_until(b.in.basis.form, b.c);
-    const auto& rule = b.in.basis.form.free_treatment;
-    if (!until) return {};
-    return b.say(Word::ag_free, F{"date", b.words.shown(*until)}, F{"days", std::to_string(rule->days.value_or(0))},
-                 F{"cite", rule->cite.value_or("")});
+    const auto days = free_days(b.in.basis.form, b.c);
+    if (!until || !days) return {};
+    return b.say(Word::ag_free, F{"date", b.words.shown(*until)}, F{"days", std::to_string(*days)},
+                 F{"cite", b.in.basis.form.free_treatment->cite.value_or("")});
   }
 };
 
@@ -232,6 +199,9 @@ struct Shown {
     if (!said.empty()) out.rows.push_back(row_of({strong(b.say(what)), text(std::move(said))}, item_id(item)));
   }
 
+  [[nodiscard]] std::string numbered(const Finding& f, const std::string& words) const {
+    return b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)}, F{"words", words});
+  }
   [[nodiscard]] std::string water() const {
     std::vector<std::string> list;
     for (const Structure& s : b.c.structures()) {
@@ -246,49 +216,40 @@ struct Shown {
               b.say(Word::danger_there, F{"danger", b.words.name(key)}, F{"places", b.words.name("not known")}));
       }
     }
-    std::string said;
-    for (const std::string& one : list) said += (said.empty() ? "" : "; ") + one;
-    return said.empty() ? b.say(Word::ag_no_water) : said;
+    return list.empty() ? b.say(Word::ag_no_water) : in_clauses(list);
   }
   [[nodiscard]] std::string evidence() const {
-    std::string said;
+    std::vector<std::string> list;
     for (const Finding& f : items(b.c.findings))
       if (f.no && f.kind && *f.kind == FindingKind::evidence)
-        said += (said.empty() ? "" : "; ") + b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)},
-                                                   F{"words", b.organism_of(f) + ", " + b.place_of(f)});
-    return said.empty() ? b.say(Word::ag_no_evidence) : said;
+        list.push_back(numbered(f, b.organism_of(f) + ", " + b.place_of(f)));
+    return list.empty() ? b.say(Word::ag_no_evidence) : in_clauses(list);
   }
   [[nodiscard]] std::string states() const {
-    std::string said;
+    std::vector<std::string> list;
     for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::evidence && f.state) {
-        const bool live = f.live_seen.value_or(false);
-        said += (said.empty() ? "" : "; ") +
-                b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)},
-                      F{"words", live ? b.say(Word::ag_active_live) : b.words.name(yaml::word(*f.state))});
-      }
-    return said.empty() ? b.say(Word::ag_no_evidence) : said;
+      if (f.no && f.kind && *f.kind == FindingKind::evidence && f.state)
+        list.push_back(numbered(
+            f, f.live_seen.value_or(false) ? b.say(Word::ag_active_live) : b.words.name(yaml::word(*f.state))));
+    return list.empty() ? b.say(Word::ag_no_evidence) : in_clauses(list);
   }
   [[nodiscard]] std::string timbers() const {
-    std::string said;
+    std::vector<std::string> list;
     for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::damage)
-        said += (said.empty() ? "" : "; ") +
-                b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)}, F{"words", b.place_of(f)});
-    return said.empty() ? b.say(Word::ag_no_damage) : said;
+      if (f.no && f.kind && *f.kind == FindingKind::damage) list.push_back(numbered(f, b.place_of(f)));
+    return list.empty() ? b.say(Word::ag_no_damage) : in_clauses(list);
   }
   [[nodiscard]] std::string portions() const {
-    std::string said;
+    std::vector<std::string> list;
     for (const auto& run : t.runs) {
       const std::string places = run_places(b, run);
       const std::string words = b.run_words(run) + (places.empty() ? "" : ", " + places);
-      said +=
-          (said.empty() ? "" : "; ") + b.say(Word::ag_run, F{"number", std::to_string(run.number)}, F{"words", words});
+      list.push_back(b.say(Word::ag_run, F{"number", std::to_string(run.number)}, F{"words", words}));
     }
     for (const Task& task : t.tasks)
       if (task.runs.empty() && task.method && task.method->uses_product.value_or(false) && task.work->who() == By::us)
-        said += (said.empty() ? "" : "; ") + b.work_title(*task.work);
-    if (said.empty()) said = b.say(Word::ag_nothing_treated);
+        list.push_back(b.work_title(*task.work));
+    std::string said = list.empty() ? b.say(Word::ag_nothing_treated) : in_clauses(list);
     const auto left = b.left_words(t);
     for (const std::string& one : left) said += (said.ends_with(".") ? " " : ". ") + one;
     if (left.empty()) said += ". " + b.say(Word::ag_nothing_left);
@@ -301,15 +262,13 @@ struct Shown {
     return count ? b.say(Word::ag_stations, F{"n", std::to_string(count)}) : std::string();
   }
   [[nodiscard]] std::string moisture() const {
-    std::string said;
+    std::vector<std::string> list;
     for (const Finding& f : items(b.c.findings))
       for (const soundsill::Reading& r : items(f.moisture))
         if (f.no && r.percent && r.where)
-          said += (said.empty() ? "" : "; ") +
-                  b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)},
-                        F{"words", b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)},
-                                         F{"where", *r.where})});
-    return said;
+          list.push_back(numbered(
+              f, b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", *r.where})));
+    return in_clauses(list);
   }
 
   Table table() {
@@ -332,15 +291,7 @@ struct Shown {
 Section diagram(const Builder& b, const Treatment& t) {
   Section out{"drawing", "drawing", {}};
   out.blocks.push_back(Heading{2, item_id(AgreementItem::diagram), text(b.say(Word::ag_diagram)), true});
-  for (const SurveyedStructure& s : b.in.basis.survey.structures) {
-    if (!s.drawn()) continue;
-    Drawing d;
-    d.id = "plan-" + s.name;
-    d.scene = b.scene(s, b.main_treatment(), true);
-    d.alt = b.say(Word::ag_drawing_alt, F{"structure", s.name});
-    d.caption = text(b.say(Word::ag_drawing_caption, F{"structure", s.name}));
-    out.blocks.emplace_back(std::move(d));
-  }
+  plans(b, t, Plans::all, Word::ag_drawing_alt, Word::ag_drawing_caption, out.blocks);
   out.blocks.emplace_back(Shown{b, t}.table());
   return out;
 }
@@ -356,22 +307,23 @@ void worksheet(const Builder& b, const Treatment& t, std::vector<Block>& blocks)
   const auto signed_words = [&](const std::string& by, const std::optional<Date>& on) {
     return on ? b.say(Word::name_and_day, F{"name", by}, F{"date", b.words.shown(*on)}) : b.say(Word::wo_line);
   };
+  const auto owner = [&](const WaiverSheet* sheet) {
+    const bool accepted = sheet && sheet->owner_accepts && sheet->owner_accepts->by && sheet->owner_accepts->on;
+    return accepted ? signed_words(*sheet->owner_accepts->by, *sheet->owner_accepts->on) : b.say(Word::wo_line);
+  };
+  // One sheet for the whole option gives its reason and signature to all that the drawing shows as left out.
   const bool partial = t.option && t.option->scope && *t.option->scope != Scope::full;
-  const WaiverSheet* sheet = nullptr;
-  for (const WaiverSheet& w : items(b.c.waivers))
-    if (!w.option || *w.option == t.id) sheet = &w;
-  const bool accepted = sheet && sheet->owner_accepts && sheet->owner_accepts->by && sheet->owner_accepts->on;
-  const std::string owner =
-      accepted ? signed_words(*sheet->owner_accepts->by, *sheet->owner_accepts->on) : b.say(Word::wo_line);
+  const WaiverSheet* whole = partial ? sheet_of(b.c, t.id, {}) : nullptr;
   if (partial)
     for (const std::string& left : b.left_words(t))
       out.rows.push_back(row_of({text(left),
-                                 text(sheet && sheet->because ? *sheet->because
+                                 text(whole && whole->because ? *whole->because
                                       : t.option->because     ? capitalized(*t.option->because)
                                                               : b.say(Word::wo_line)),
-                                 text(owner)}));
-  if (sheet && sheet->leaves_out && !partial)
-    out.rows.push_back(row_of({text(*sheet->leaves_out), text(sheet->because.value_or("")), text(owner)}));
+                                 text(owner(whole))}));
+  for (const WaiverSheet* sheet : sheets_of(b.c, t.id))
+    if (sheet != whole && sheet->leaves_out)
+      out.rows.push_back(row_of({text(*sheet->leaves_out), text(sheet->because.value_or("")), text(owner(sheet))}));
   std::vector<std::string> told;
   for (const Task& task : t.tasks) {
     const auto& w = task.work->waiver;
@@ -421,7 +373,7 @@ void parties(const Clauses& k, std::vector<Block>& blocks) {
   const Builder& b = k.b;
   k.clause(blocks, AgreementItem::owner, Word::ag_owner_heading, Clauses::words(k.owner()));
   k.clause(blocks, AgreementItem::company, Word::ag_company_heading, Clauses::words(company_line(b)));
-  k.clause(blocks, AgreementItem::license, Word::ag_license_heading, Clauses::words(k.license()));
+  k.clause(blocks, AgreementItem::license, Word::ag_license_heading, Clauses::words(license_line(b)));
   std::vector<std::string> structures;
   for (const SurveyedStructure& s : b.in.basis.survey.structures) structures.push_back(s.name);
   k.clause(blocks, AgreementItem::location, Word::ag_location_heading,
@@ -471,7 +423,10 @@ Section price(const Clauses& k) {
                      out.blocks.begin() + static_cast<std::ptrdiff_t>(i) + 1);
     break;
   }
-  k.clause(out.blocks, AgreementItem::cancellation, Word::ag_cancellation_heading, {Paragraph{"caution", text(said)}});
+  std::vector<Block> clause{Paragraph{"caution", text(said)}};
+  if (const auto& days = b.in.basis.form.cancellation_days; days && days->value)
+    clause.push_back(Paragraph{"body", text(b.say(Word::cancellation_days, F{"count", std::to_string(*days->value)}))});
+  k.clause(out.blocks, AgreementItem::cancellation, Word::ag_cancellation_heading, std::move(clause));
   return out;
 }
 
@@ -540,19 +495,13 @@ bool applies(const PacketInput& in, AgreementItem item) {
   const Treatment* t = b.main_treatment();
   if (!t || in.estimates.empty()) return false;
   const Clauses k{b, *t, in.estimates.front()};
-  const auto of_group = [&](std::string_view group) {
-    for (const Finding* f : k.treated()) {
-      const Organism* o = f->organism ? in.basis.trade.organism(*f->organism) : nullptr;
-      if (o && o->group.value_or("") == group) return true;
-    }
-    return false;
-  };
-  const bool beyond_soil = of_group("beetles") || of_group("ants") || of_group("bees");
+  const bool beyond_soil =
+      k.treats(OrganismGroup::beetles) || k.treats(OrganismGroup::ants) || k.treats(OrganismGroup::bees);
   switch (item) {
     case AgreementItem::bait_devices:
       return std::any_of(t->runs.begin(), t->runs.end(), [](const auto& r) { return r.kind == RunKind::stations; });
     case AgreementItem::moisture_readings:
-      return of_group("fungi");
+      return k.treats(OrganismGroup::fungi);
     case AgreementItem::covered_part:
     case AgreementItem::basis:
       return beyond_soil;

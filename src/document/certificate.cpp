@@ -44,17 +44,29 @@ Table history(const Builder& b) {
       if (e.visit && v.id && *v.id == *e.visit && v.date)
         notes.push_back(b.say(Word::cert_visit, F{"date", b.words.shown(*v.date)}));
     if (e.settled) notes.push_back(b.say(Word::cert_settled, F{"date", b.words.shown(*e.settled)}));
-    std::string said;
-    for (const std::string& note : notes) said += (said.empty() ? "" : "; ") + note;
-    out.rows.push_back(
-        row_of({text(b.words.shown(*e.on)),
-                strong(capitalized(b.words.name("event " + std::string(yaml::word(*e.did))))), text(said)}));
+    out.rows.push_back(row_of({text(b.words.shown(*e.on)),
+                               strong(capitalized(b.words.name("event " + std::string(yaml::word(*e.did))))),
+                               text(in_clauses(notes))}));
   }
   for (const Applied& day : items(b.c.applied))
     if (day.on && day.retreatment.value_or(false))
       out.rows.push_back(row_of({text(b.words.shown(*day.on)), strong(capitalized(b.words.name("event retreated"))),
                                  text(day.because.value_or(""))}));
   return out;
+}
+
+/// How long the state's notice of active beetles obliges the company.
+void beetles(const Builder& b, const Treatment& t, const Term& term, std::vector<Block>& blocks) {
+  const Form& form = b.in.basis.form;
+  const auto until = beetles_until(form, term.from);
+  const auto all = treated_findings(b, t);
+  const bool any = std::any_of(all.begin(), all.end(), [&](const Finding* f) {
+    return b.in.basis.trade.in_group(f->organism, OrganismGroup::beetles);
+  });
+  if (any && until && form.beetles->days && form.beetles->days->value)
+    blocks.push_back(Paragraph{"body", text(b.say(Word::cert_beetles, F{"date", b.words.shown(*until)},
+                                                  F{"days", std::to_string(*form.beetles->days->value)},
+                                                  F{"cite", form.beetles->months->cite.value_or("")}))});
 }
 
 }  // namespace
@@ -74,12 +86,13 @@ Document certificate(const PacketInput& in) {
       Paragraph{"statement", text(b.say(repair ? Word::ag_kind_repair : Word::ag_kind_retreatment))});
   if (term->missed && term->missed->on)
     first.blocks.push_back(
-        Paragraph{"caution", strong(b.say(Word::cert_missed, F{"date", b.words.shown(*term->missed->on)}))});
+        Paragraph{"caution", strong(b.say(Word::cert_missed, F{"date", b.words.shown(term->until)}))});
   else
     first.blocks.push_back(Paragraph{"lead", text(b.say(Word::cert_lead, F{"from", b.words.shown(term->from)},
                                                         F{"until", b.words.shown(term->until)}))});
   first.blocks.emplace_back(holder_facts(b, *term));
   pages.warranty(first.blocks);
+  beetles(b, *t, *term, first.blocks);
   for (Block& block : first.blocks)  // the estimate's third level is the certificate's second
     if (auto* heading = std::get_if<Heading>(&block.kind)) heading->level = std::min(heading->level, 2);
   std::vector<std::string> left;
@@ -106,6 +119,46 @@ Document certificate(const PacketInput& in) {
   return out;
 }
 
+namespace {
+
+std::string body_of(const Builder& b, const Due& due) {
+  constexpr Word bodies[] = {Word::letter_renewal_body, Word::letter_reinspection_body, Word::letter_notice_body};
+  return b.say(bodies[static_cast<std::size_t>(due.what)], F{"address", b.address_line()},
+               F{"date", b.words.shown(due.on)}, F{"fee", due.fee ? print(*due.fee) : std::string()});
+}
+
+Section section_of(const Letter& letter, std::size_t count, Date today) {
+  const std::string number = std::to_string(count);
+  const Builder b{*letter.matters.front().in};
+  const Due& first = letter.matters.front().due;
+  constexpr Word titles[] = {Word::letter_renewal, Word::letter_reinspection, Word::letter_notice};
+  const Word title = letter.matters.size() > 1 ? Word::letter_several : titles[static_cast<std::size_t>(first.what)];
+  const Company& from = b.in.basis.company;
+  Section one{"letter", "letter-" + number, {}};
+  const auto body = [&](std::string said) { one.blocks.push_back(Paragraph{"body", text(std::move(said))}); };
+  one.blocks.push_back(Paragraph{"small", text(company_line(b))});
+  body(b.say(Word::letter_to, F{"name", first.holder}, F{"address", b.address_line()}));
+  body(b.words.shown(today));
+  one.blocks.push_back(
+      Heading{1, "letter-heading-" + number, text(b.say(title, F{"date", b.words.shown(first.on)})), true});
+  body(b.say(Word::letter_dear, F{"name", first.holder}));
+  std::optional<Date> looked;
+  for (const Letter::Matter& matter : letter.matters) {
+    body(body_of(Builder{*matter.in}, matter.due));
+    looked = std::max(looked, matter.due.looked);
+  }
+  if (looked) body(b.say(Word::letter_looked, F{"date", b.words.shown(*looked)}));
+  body(b.say(Word::letter_call, F{"company", from.name.value_or("")}, F{"phone", from.phone.value_or("")}));
+  Signatures s;
+  s.name_label = b.say(Word::sign_name);
+  s.date_label = b.say(Word::sign_date);
+  s.lines.push_back({text(b.say(Word::letter_close)), from.name.value_or(""), {}, {}});
+  one.blocks.emplace_back(std::move(s));
+  return one;
+}
+
+}  // namespace
+
 Document letters(const Words& words, const Company& company, const std::vector<Letter>& all, Date today) {
   Document out;
   out.kind = "letter";
@@ -116,35 +169,7 @@ Document letters(const Words& words, const Company& company, const std::vector<L
   out.subject = words.say(Word::letter_title) + ", " + print(today);
   out.running["company"] = company.name.value_or("");
   out.running["page"] = words.say(Word::page_of);
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const Builder b{*all[i].in};
-    const Due& due = all[i].due;
-    const std::string number = std::to_string(i + 1);
-    Section one{"letter", "letter-" + number, {}};
-    constexpr Word titles[] = {Word::letter_renewal, Word::letter_reinspection, Word::letter_notice};
-    constexpr Word bodies[] = {Word::letter_renewal_body, Word::letter_reinspection_body, Word::letter_notice_body};
-    const auto what = static_cast<std::size_t>(due.what);
-    const Company& from = b.in.basis.company;
-    one.blocks.push_back(Paragraph{"small", text(company_line(b))});
-    one.blocks.push_back(
-        Paragraph{"body", text(b.say(Word::letter_to, F{"name", due.holder}, F{"address", b.address_line()}))});
-    one.blocks.push_back(Paragraph{"body", text(b.words.shown(today))});
-    one.blocks.push_back(
-        Heading{1, "letter-heading-" + number, text(b.say(titles[what], F{"date", b.words.shown(due.on)})), true});
-    one.blocks.push_back(Paragraph{
-        "body", text(b.say(bodies[what], F{"name", due.holder}, F{"address", b.address_line()},
-                           F{"date", b.words.shown(due.on)}, F{"fee", due.fee ? print(*due.fee) : std::string()}))});
-    if (due.looked)
-      one.blocks.push_back(Paragraph{"body", text(b.say(Word::letter_looked, F{"date", b.words.shown(*due.looked)}))});
-    one.blocks.push_back(Paragraph{"body", text(b.say(Word::letter_call, F{"company", from.name.value_or("")},
-                                                      F{"phone", from.phone.value_or("")}))});
-    Signatures s;
-    s.name_label = b.say(Word::sign_name);
-    s.date_label = b.say(Word::sign_date);
-    s.lines.push_back({text(b.say(Word::letter_close)), from.name.value_or(""), {}, {}});
-    one.blocks.emplace_back(std::move(s));
-    out.sections.push_back(std::move(one));
-  }
+  for (const Letter& letter : all) out.sections.push_back(section_of(letter, out.sections.size() + 1, today));
   return out;
 }
 

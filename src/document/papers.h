@@ -22,10 +22,13 @@ namespace soundsill::document {
 /// What the warranty promises, to whom, and how long.
 [[nodiscard]] Document certificate(const PacketInput& in);
 
-/// One letter of the office: what comes due, and when.
+/// One letter of the office: all that comes due to one holder at one address on one day.
 struct Letter {
-  const PacketInput* in = nullptr;
-  Due due;
+  struct Matter {
+    const PacketInput* in = nullptr;
+    Due due;
+  };
+  std::vector<Matter> matters;
 };
 [[nodiscard]] Document letters(const Words& words, const Company& company, const std::vector<Letter>& all, Date today);
 

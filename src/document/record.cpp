@@ -13,6 +13,7 @@ namespace {
 struct Recording {
   const Builder& b;
   const Treatment& t;
+  std::vector<RunDone> done = runs_done(b.in.basis, t);
 
   [[nodiscard]] std::string days() const {
     std::vector<std::string> out;
@@ -35,10 +36,7 @@ struct Recording {
     list.put(Word::rec_crew, crew());
     list.put(Word::column_option, option_title(b));
     list.put(Word::fact_company, company_line(b));
-    const auto& l = b.in.basis.company.license;
-    if (l && l->number && l->holder)
-      list.put(Word::rec_license, b.say(Word::ag_license, F{"number", l->number->text},
-                                        F{"phases", in_words(b.words, items(l->phases))}, F{"holder", *l->holder}));
+    list.put(Word::rec_license, license_line(b));
     list.put(Word::rec_follows, first_paper(b));
     list.put(Word::fact_owner, owner_name(b));
     return std::move(list.out);
@@ -78,7 +76,7 @@ struct Recording {
     for (const Applied& day : items(b.c.applied))
       for (const AppliedProduct& used : items(day.products)) {
         const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
-        if (!p) continue;
+        if (!p || day.retreatment.value_or(false)) continue;
         out.rows.push_back(row_of({text(b.say(Word::product_value_plain, F{"product", p->name.value_or("")},
                                               F{"ingredient", p->active_ingredient.value_or("")})),
                                    text(p->registration ? p->registration->text : std::string()),
@@ -100,7 +98,7 @@ struct Recording {
                    {b.say(Word::rec_column_note), Column::Align::left, 3, false}};
     Ratio planned, applied;
     int holes = 0;
-    for (const RunDone& run : runs_done(b.in.basis, t)) {
+    for (const RunDone& run : done) {
       planned += run.run->gallons;
       applied += run.gallons;
       holes += run.holes;
@@ -137,28 +135,81 @@ struct Recording {
   void other(std::vector<Block>& blocks) const {
     List list;
     for (const Task& task : t.tasks)
-      if (task.runs.empty() && task.work->id && task.work->who() == By::us && line_done(b.c, *task.work->id))
+      if (task.runs.empty() && task.work->id && task.work->who() == By::us && line_listed(b.c, *task.work->id))
         list.items.push_back(text(b.work_title(*task.work) + ", " + b.numbers_of(*task.work)));
     if (list.items.empty()) return;
     blocks.push_back(Heading{2, "other-work", text(b.say(Word::rec_other_heading)), true});
     blocks.emplace_back(std::move(list));
   }
-};
 
-void plan(const Builder& b, const Treatment& t, std::vector<Block>& blocks) {
-  blocks.push_back(Heading{2, "drawing-heading", text(b.say(Word::rec_drawing_heading)), true});
-  for (const SurveyedStructure& s : b.in.basis.survey.structures) {
-    const bool works =
-        std::any_of(t.runs.begin(), t.runs.end(), [&](const auto& run) { return run.structure == s.name; });
-    if (!s.drawn() || !works) continue;
-    Drawing d;
-    d.id = "plan-" + s.name;
-    d.scene = b.scene(s, b.main_treatment(), true);
-    d.alt = b.say(Word::ag_drawing_alt, F{"structure", s.name});
-    d.caption = text(b.say(Word::rec_drawing_caption, F{"structure", s.name}));
-    blocks.emplace_back(std::move(d));
+  [[nodiscard]] std::string product_words(const AppliedProduct& used) const {
+    const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+    if (!p) return {};
+    return b.say(Word::notice_product, F{"product", p->name.value_or("")},
+                 F{"ingredient", p->active_ingredient.value_or("")},
+                 F{"strength", used.strength ? shortest(used.strength->value, 4) + " %" : std::string()},
+                 F{"registration", p->registration ? p->registration->text : std::string()});
   }
-}
+  /// Every product of these days once.
+  [[nodiscard]] std::vector<std::string> products_of(const std::vector<const Applied*>& days) const {
+    std::vector<std::string> out;
+    for (const Applied* day : days)
+      for (const AppliedProduct& used : items(day->products))
+        if (std::string said = product_words(used);
+            !said.empty() && std::find(out.begin(), out.end(), said) == out.end())
+          out.push_back(std::move(said));
+    return out;
+  }
+
+  /// What a retreatment took stands apart: it is neither planned nor part of the treatment's sums.
+  void again(std::vector<Block>& blocks) const {
+    Table out;
+    out.style = "plain";
+    out.caption = b.say(Word::rec_again_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::wo_day), Column::Align::left, 2, false},
+                   {b.say(Word::rec_again_because), Column::Align::left, 3, false},
+                   {b.say(Word::rec_products_heading), Column::Align::left, 4, false},
+                   {b.say(Word::wo_runs_heading), Column::Align::left, 4, false}};
+    for (const Retreatment& one : retreatments(b.in.basis, t)) {
+      if (!one.day->on) continue;
+      std::vector<std::string> took;
+      for (const RunDone& run : one.runs) {
+        std::vector<std::string> words;
+        if (run.measured) words.push_back(b.say(Word::rec_again_gal, F{"gallons", decimal(run.gallons, 1)}));
+        if (run.holes)
+          words.push_back(
+              b.say(Word::rec_holes, F{"n", std::to_string(run.holes)}, F{"plugged", std::to_string(run.plugged)}));
+        if (words.empty()) words.push_back(b.say(Word::rec_done));
+        std::string said;
+        for (const std::string& word : words) said += (said.empty() ? "" : ", ") + word;
+        took.push_back(
+            b.say(Word::rec_again_run, F{"number", std::to_string(run.run->number)}, F{"words", std::move(said)}));
+      }
+      std::string products;
+      for (const std::string& product : products_of({one.day})) products += (products.empty() ? "" : " ") + product;
+      out.rows.push_back(row_of({text(b.words.shown(*one.day->on)), text(one.day->because.value_or("")),
+                                 text(std::move(products)), text(in_clauses(took))}));
+    }
+    if (out.rows.empty()) return;
+    blocks.push_back(Heading{2, "retreatments", text(b.say(Word::rec_again_heading)), true});
+    blocks.emplace_back(std::move(out));
+  }
+
+  /// What became of a line of ours, run by run.
+  [[nodiscard]] std::string became(const Work& w) const {
+    const LineDone line = line_done(b.c, done, w.id.value_or(""));
+    const std::string work = b.work_short(w);
+    if (!line.missing.empty() || (!line.any && line.untreated.empty()))
+      return b.say(Word::done_not_yet, F{"work", work});
+    if (line.untreated.empty()) return b.say(Word::done_by_us, F{"work", work});
+    std::vector<std::string> left;
+    for (const soundsill::Run* run : line.untreated)
+      left.push_back(
+          b.say(Word::cert_untreated, F{"number", std::to_string(run->number)}, F{"words", b.run_words(*run)}));
+    return b.say(line.any ? Word::done_except : Word::done_untreated, F{"work", work}, F{"runs", in_clauses(left)});
+  }
+};
 
 void signing(const Builder& b, Word statement, std::vector<Block>& blocks) {
   Signatures s;
@@ -169,7 +220,7 @@ void signing(const Builder& b, Word statement, std::vector<Block>& blocks) {
 }
 
 /// For a lender: that the work named in the first paper is done, and what is left of it.
-Section completion(const Builder& b, const Treatment& t, const Recording& r) {
+Section completion(const Builder& b, const Recording& r) {
   Section out{"completion", "completion", {}};
   const std::string lender = person_name(b, &People::lender);
   const bool loan = b.c.facts && b.c.facts->loan && *b.c.facts->loan != Loan::none;
@@ -197,16 +248,9 @@ Section completion(const Builder& b, const Treatment& t, const Recording& r) {
     if (!f.no) continue;
     std::vector<std::string> now;
     for (const Work* w : b.answers_to(f)) {
-      std::string one;
-      if (w->who() == By::us) {
-        const bool runs =
-            std::any_of(t.runs.begin(), t.runs.end(), [&](const auto& run) { return run.work == w->id.value_or(""); });
-        one = runs || line_done(b.c, w->id.value_or("")) ? b.say(Word::done_by_us, F{"work", b.work_short(*w)})
-                                                         : b.say(Word::done_not_yet, F{"work", b.work_short(*w)});
-      } else {
-        one = b.say(Word::done_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)},
-                    F{"settled", b.settled_when(*w)});
-      }
+      const std::string one = w->who() == By::us ? r.became(*w)
+                                                 : b.say(Word::done_other, F{"work", b.work_short(*w)},
+                                                         F{"by", b.by_whom(*w)}, F{"settled", b.settled_when(*w)});
       if (std::find(now.begin(), now.end(), one) == now.end()) now.push_back(one);
     }
     std::string said;
@@ -245,9 +289,13 @@ Document record(const PacketInput& in) {
     first.blocks.emplace_back(r.runs());
   }
   r.other(first.blocks);
+  r.again(first.blocks);
   out.sections.push_back(std::move(first));
   Section body{"drawing", "drawing", {}};
-  if (!t->runs.empty()) plan(b, *t, body.blocks);
+  if (!t->runs.empty()) {
+    body.blocks.push_back(Heading{2, "drawing-heading", text(b.say(Word::rec_drawing_heading)), true});
+    plans(b, *t, Plans::worked_on, Word::ag_drawing_alt, Word::rec_drawing_caption, body.blocks);
+  }
   out.sections.push_back(std::move(body));
   Section end{"end", "photos", {}};
   for (const Applied& day : items(in.basis.c.applied)) {
@@ -257,7 +305,7 @@ Document record(const PacketInput& in) {
   end.blocks.push_back(Paragraph{"note", text(b.say(Word::rec_keep))});
   signing(b, Word::rec_sign, end.blocks);
   out.sections.push_back(std::move(end));
-  if (Section done = completion(b, *t, r); !done.blocks.empty()) out.sections.push_back(std::move(done));
+  if (Section done = completion(b, r); !done.blocks.empty()) out.sections.push_back(std::move(done));
   return out;
 }
 
@@ -277,28 +325,22 @@ Document posted_notice(const PacketInput& in) {
       text(b.say(Word::notice_company, F{"address", company.address.value_or("")},
                  F{"phone", company.phone.value_or("")},
                  F{"license", company.license && company.license->number ? company.license->number->text : ""}))});
-  std::vector<std::string> organisms;
-  for (const Finding& f : items(in.basis.c.findings)) {
-    const std::string name = f.kind && *f.kind == FindingKind::evidence ? b.organism_of(f) : std::string();
-    if (!name.empty() && std::find(organisms.begin(), organisms.end(), name) == organisms.end())
-      organisms.push_back(name);
-  }
+  const auto organisms = treated_organisms(
+      b, *t, [&](const Task& task) { return line_done(b.c, r.done, task.work->id.value_or("")).any; });
   one.blocks.push_back(
       Paragraph{"body", text(b.say(Word::notice_treated, F{"date", r.days()}, F{"address", b.address_line()},
                                    F{"organisms", in_words(b.words, organisms)}))});
-  std::vector<std::string> products;
+  std::vector<const Applied*> days;
   for (const Applied& day : items(in.basis.c.applied))
-    for (const AppliedProduct& used : items(day.products)) {
-      const Product* p = used.product ? company.product(*used.product) : nullptr;
-      if (!p) continue;
-      const std::string strength = used.strength ? shortest(used.strength->value, 4) + " %" : std::string();
-      const std::string said = b.say(Word::notice_product, F{"product", p->name.value_or("")},
-                                     F{"ingredient", p->active_ingredient.value_or("")}, F{"strength", strength},
-                                     F{"registration", p->registration ? p->registration->text : std::string()});
-      if (std::find(products.begin(), products.end(), said) == products.end()) products.push_back(said);
-    }
-  for (const std::string& product : products) one.blocks.push_back(Paragraph{"body", text(product)});
-  one.blocks.push_back(Paragraph{"note", text(b.say(Word::notice_stays))});
+    if (!day.retreatment.value_or(false)) days.push_back(&day);
+  for (const std::string& product : r.products_of(days)) one.blocks.push_back(Paragraph{"body", text(product)});
+  const auto& rule = in.basis.form.notice;
+  std::string stays = rule && rule->years && rule->years->value
+                          ? b.say(Word::notice_stays_years, F{"count", std::to_string(*rule->years->value)})
+                          : b.say(Word::notice_stays);
+  if (rule && rule->where && rule->where->value)
+    stays += " " + b.say(Word::notice_place, F{"where", *rule->where->value});
+  one.blocks.push_back(Paragraph{"note", text(stays)});
   out.sections.push_back(std::move(one));
   return out;
 }

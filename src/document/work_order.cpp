@@ -8,97 +8,6 @@ namespace soundsill::document {
 using F = Words::Fill;
 using soundsill::RunKind;
 
-std::string person_name(const Builder& b, Field<Person> People::*who) {
-  if (!b.c.people) return {};
-  const auto& p = (*b.c.people).*who;
-  return p && p->name ? *p->name : std::string();
-}
-
-std::string owner_name(const Builder& b) {
-  const std::string owner = person_name(b, &People::owner);
-  return owner.empty() ? person_name(b, &People::seller) : owner;
-}
-
-std::string payer_name(const Builder& b) {
-  const std::string payer = person_name(b, &People::payer);
-  if (!payer.empty()) return payer;
-  return b.c.accepted && b.c.accepted->by ? *b.c.accepted->by : owner_name(b);
-}
-
-std::string first_paper(const Builder& b) {
-  const auto& facts = b.c.facts;
-  const std::string line = b.say(Word::case_line, F{"number", facts ? facts->number.value_or("") : ""},
-                                 F{"revision", std::to_string(facts ? facts->revision.value_or(1) : 1)});
-  const bool dated = b.c.signature && b.c.signature->on;
-  return dated ? b.say(Word::paper_signed, F{"case", line}, F{"date", b.words.shown(*b.c.signature->on)}) : line;
-}
-
-std::string company_line(const Builder& b) {
-  const Company& c = b.in.basis.company;
-  std::string out = c.name.value_or("");
-  for (const auto& part : {c.address, c.phone})
-    if (part) out += (out.empty() ? "" : ", ") + *part;
-  return out;
-}
-
-std::string option_title(const Builder& b) {
-  const Treatment* t = b.main_treatment();
-  return t ? b.option_name(*t) : std::string();
-}
-
-Row row_of(std::vector<Runs> cells, std::string id) { return {std::move(id), std::move(cells)}; }
-
-std::string run_places(const Builder& b, const soundsill::Run& run) {
-  const SurveyedStructure* s = b.in.basis.survey.find(run.structure);
-  std::vector<std::string> list;
-  if (s && !run.stretches.empty()) list.push_back(b.stretch_words(*s, run.stretches));
-  for (std::size_t i = 0; i < run.piers.size();) {  // 1 to 4 rather than 1, 2, 3 and 4
-    std::size_t last = i;
-    while (last + 1 < run.piers.size() && run.piers[last + 1] == run.piers[last] + 1) ++last;
-    std::string one = b.words.name("pier") + " " + std::to_string(run.piers[i]);
-    if (last > i) one += (last > i + 1 ? " " + b.words.name("to") + " " : ", ") + std::to_string(run.piers[last]);
-    list.push_back(std::move(one));
-    i = last + 1;
-  }
-  return b.structure_prefix(std::optional(run.structure)) + in_words(b.words, list);
-}
-
-namespace {
-
-/// Whole walls in a row as "4 to 6", others with their stretches.
-std::string crew_walls(const Builder& b, const SurveyedStructure& s, const std::vector<Stretch>& all) {
-  std::vector<std::pair<int, std::string>> walls;  // number, stretches; none when it is whole
-  for (const Stretch& one : all) {
-    const Wall* wall = s.wall(one.wall);
-    const bool whole = wall && one.a == Length{} && one.b == wall->length;
-    const std::string piece = whole ? std::string() : print(one.a) + " " + b.words.name("to") + " " + print(one.b);
-    if (!walls.empty() && walls.back().first == one.wall)
-      walls.back().second += ", " + piece;
-    else
-      walls.emplace_back(one.wall, piece);
-  }
-  std::string out;
-  for (std::size_t i = 0; i < walls.size();) {
-    std::size_t last = i;
-    while (last + 1 < walls.size() && walls[i].second.empty() && walls[last + 1].second.empty() &&
-           walls[last + 1].first == walls[last].first + 1)
-      ++last;
-    out += (out.empty() ? "" : ", ") + std::to_string(walls[i].first);
-    if (!walls[i].second.empty()) out += " (" + walls[i].second + ")";
-    if (last > i) out += (last > i + 1 ? " " + b.words.name("to") + " " : ", ") + std::to_string(walls[last].first);
-    i = last + 1;
-  }
-  return b.words.name(walls.size() > 1 ? "walls" : "wall") + " " + out;
-}
-
-}  // namespace
-
-std::string crew_places(const Builder& b, const soundsill::Run& run) {
-  const SurveyedStructure* s = b.in.basis.survey.find(run.structure);
-  if (!s || run.stretches.empty()) return run_places(b, run);
-  return b.structure_prefix(std::optional(run.structure)) + crew_walls(b, *s, run.stretches);
-}
-
 std::vector<std::string> unknown_dangers(const Builder& b, const std::string& structure) {
   std::vector<std::string> out;
   for (const Structure& s : b.c.structures())
@@ -185,6 +94,7 @@ void WorkOrder::dangers(std::vector<Block>& blocks) const {
   blocks.push_back(Heading{2, "dangers", text(b.say(Word::wo_dangers_heading)), true});
   List list;
   wells(*this, list.items);
+  bool traps = false;
   for (const Structure& s : b.c.structures()) {
     if (!s.dangers) continue;
     for (const auto& [key, answer] : s.dangers->all()) {
@@ -198,9 +108,9 @@ void WorkOrder::dangers(std::vector<Block>& blocks) const {
     }
     if (s.ground && (*s.ground == Ground::saturated || *s.ground == Ground::frozen || *s.ground == Ground::moist))
       list.items.push_back(text(b.say(Word::wo_ground, F{"ground", b.words.name(yaml::word(*s.ground))})));
-    for (const Mark& m : items(s.marks))
-      if (m.kind && *m.kind == MarkKind::bath_trap) list.items.push_back(text(b.say(Word::wo_do_trap)));
+    for (const Mark& m : items(s.marks)) traps = traps || (m.kind && *m.kind == MarkKind::bath_trap);
   }
+  if (traps) list.items.push_back(text(b.say(Word::wo_do_trap)));
   const bool soil = any_run(t, &is_soil), drilled = any_run(t, &is_drilled);
   if (soil || drilled) {
     list.items.push_back(text(b.say(Word::wo_rain)));
@@ -292,23 +202,11 @@ void signing(const Builder& b, std::vector<Block>& blocks) {
   blocks.emplace_back(std::move(s));
 }
 
+/// A house alone is drawn even where the crew does nothing that has a place on the plan.
 Section plan(const Builder& b, const Treatment& t) {
   Section out{"drawing", "drawing", {}};
-  for (const SurveyedStructure& s : b.in.basis.survey.structures) {
-    const bool works =
-        std::any_of(t.runs.begin(), t.runs.end(), [&](const auto& run) { return run.structure == s.name; });
-    if (!s.drawn() || (!works && b.in.basis.survey.structures.size() > 1)) continue;
-    std::vector<std::string> numbers;
-    for (const auto& run : t.runs)
-      if (run.structure == s.name) numbers.push_back(std::to_string(run.number));
-    Drawing d;
-    d.id = "plan-" + s.name;
-    d.scene = b.scene(s, b.main_treatment(), true);
-    d.alt = b.say(Word::wo_drawing_alt, F{"structure", s.name},
-                  F{"runs", numbers.empty() ? "0" : in_words(b.words, numbers)});
-    d.caption = text(b.say(Word::wo_drawing_caption, F{"structure", s.name}));
-    out.blocks.emplace_back(std::move(d));
-  }
+  const auto where = b.in.basis.survey.structures.size() > 1 ? Plans::worked_on : Plans::all;
+  plans(b, t, where, Word::wo_drawing_alt, Word::wo_drawing_caption, out.blocks);
   return out;
 }
 

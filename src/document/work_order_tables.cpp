@@ -312,8 +312,7 @@ void WorkOrder::other_work(std::vector<Block>& blocks) const {
         where.push_back(b.place_of(f));
     if (w.count) where.push_back(b.say(Word::wo_count, F{"n", std::to_string(*w.count)}));
     if (w.before) where.push_back(b.say(Word::wo_before, F{"date", b.words.shown(*w.before)}));
-    std::string said;
-    for (const std::string& one : where) said += (said.empty() ? "" : "; ") + one;
+    const std::string said = in_clauses(where);
     for (const int n : items(w.answers)) numbers.push_back(std::to_string(n));
     Runs item = strong("☐ " + b.work_title(w));
     if (!said.empty()) item.push_back({": " + said, document::Run::Look::plain, {}});

@@ -1,6 +1,7 @@
 #include "form/form.h"
 
 #include <algorithm>
+#include <functional>
 
 namespace soundsill {
 
@@ -44,6 +45,10 @@ bool Method::does_correct(std::string_view condition) const { return holds(corre
 const Method* Trade::method(std::string_view name) const { return named(methods, name); }
 const Organism* Trade::organism(std::string_view name) const { return named(organisms, name); }
 const Condition* Trade::condition(std::string_view name) const { return named(conditions, name); }
+bool Trade::in_group(const Field<std::string>& name, OrganismGroup group) const {
+  const Organism* found = name ? organism(*name) : nullptr;
+  return found && found->group && *found->group == group;
+}
 
 namespace {
 
@@ -122,6 +127,43 @@ bool fill_from(Form& form, const Form& base, Faults& faults) {
   return whole;
 }
 
+namespace {
+
+/// Of two numbers the one that `stricter` prefers, with its own citation; of one, that one.
+template <class T, class Stricter>
+void tighter(Field<Datum<T>>& mine, const Field<Datum<T>>& theirs, Stricter stricter) {
+  if (!theirs || !theirs->value) return;
+  if (!mine || !mine->value || stricter(*theirs->value, *mine->value)) mine = theirs;
+}
+
+/// What a loan asks of an agreement besides.
+AgreementRule tightened(AgreementRule mine, const AgreementRule& theirs) {
+  tighter(mine.within_days, theirs.within_days, std::less<>());
+  tighter(mine.with_report, theirs.with_report, std::greater<>());
+  tighter(mine.fungus_notice, theirs.fungus_notice, std::greater<>());
+  tighter(mine.letters, theirs.letters, std::greater<>());
+  return with_items(std::move(mine), theirs);
+}
+
+NoticeRule tightened(NoticeRule mine, const NoticeRule& theirs) {
+  tighter(mine.wide, theirs.wide, std::greater<>());
+  tighter(mine.high, theirs.high, std::greater<>());
+  tighter(mine.years, theirs.years, std::greater<>());
+  if (!mine.where) mine.where = theirs.where;
+  return mine;
+}
+
+template <class T>
+void lay_over(Field<T>& mine, const Field<T>& theirs) {
+  if (!theirs) return;
+  if (mine)
+    mine.set(tightened(*mine, *theirs));
+  else
+    mine = theirs;
+}
+
+}  // namespace
+
 void tighten(Form& form, const Form& overlay) {
   if (form.limits && overlay.limits) {
     Limits limits = *form.limits;
@@ -142,13 +184,29 @@ void tighten(Form& form, const Form& overlay) {
     if (mine) all.insert(all.end(), theirs->begin(), theirs->end());
     mine.set(std::move(all));
   };
-  if (overlay.invoice) form.invoice = overlay.invoice;
+  tighter(form.partial, overlay.partial, std::greater<>());  // allowed, with a waiver, forbidden
+  tighter(form.estimate_apart, overlay.estimate_apart, std::greater<>());
+  tighter(form.cancellation_days, overlay.cancellation_days, std::greater<>());
+  lay_over(form.agreement, overlay.agreement);
+  lay_over(form.notice, overlay.notice);
+  // Of what cannot be compared, the loan's own word counts.
+  const auto instead = [](auto& mine, const auto& theirs) {
+    if (theirs) mine = theirs;
+  };
+  instead(form.official_sheet, overlay.official_sheet);
+  instead(form.license, overlay.license);
+  instead(form.cancellation, overlay.cancellation);
+  instead(form.free_treatment, overlay.free_treatment);
+  instead(form.beetles, overlay.beetles);
+  instead(form.poison_center, overlay.poison_center);
+  instead(form.locate_line, overlay.locate_line);
+  instead(form.invoice, overlay.invoice);
+  instead(form.lender_sheet, overlay.lender_sheet);
   append(form.keep, overlay.keep);
   append(form.rules, overlay.rules);
   append(form.unread, overlay.unread);
   append(form.active_tests, overlay.active_tests);
   append(form.loose_words, overlay.loose_words);
-  if (overlay.lender_sheet) form.lender_sheet = overlay.lender_sheet;
 }
 
 }  // namespace soundsill

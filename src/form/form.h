@@ -266,6 +266,7 @@ struct Method : Placed {
 };
 
 enum class WoodKind { softwood, hardwood };
+enum class OrganismGroup { termites, beetles, ants, bees, fungi };
 struct Wood : Placed {
   Field<std::string> name;
   Field<WoodKind> kind;
@@ -274,7 +275,8 @@ struct Wood : Placed {
   static const yaml::Block& block();
 };
 struct Organism : Placed {
-  Field<std::string> name, plural, group;
+  Field<std::string> name, plural;
+  Field<OrganismGroup> group;
   Field<bool> in_soil;               ///< reaches the house through the soil; old evidence alone calls for treatment
   ListOf<WoodKind> hosts;            ///< wood it attacks; any when not said
   Field<Inches> hole_from, hole_to;  ///< across its exit holes
@@ -314,6 +316,7 @@ struct Trade : Placed {
   [[nodiscard]] const Method* method(std::string_view name) const;
   [[nodiscard]] const Organism* organism(std::string_view name) const;
   [[nodiscard]] const Condition* condition(std::string_view name) const;
+  [[nodiscard]] bool in_group(const Field<std::string>& organism, OrganismGroup group) const;
 };
 
 [[nodiscard]] std::optional<Form> read_form(const Source& source, Faults& faults);
@@ -340,6 +343,10 @@ struct Words<Matter> {
 template <>
 struct Words<WoodKind> {
   static constexpr auto words = std::to_array<std::string_view>({"softwood", "hardwood"});
+};
+template <>
+struct Words<OrganismGroup> {
+  static constexpr auto words = std::to_array<std::string_view>({"termites", "beetles", "ants", "bees", "fungi"});
 };
 template <>
 struct Words<Partial> {

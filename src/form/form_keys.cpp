@@ -75,7 +75,9 @@ const Block& RuleUse::block() {
 const Block& ActiveTest::block() {
   static const Key rows[] = {
       key<&ActiveTest::organisms>("organisms", always, "whom it is about"),
-      key<&ActiveTest::any_of>("any of", always, "signs, one of which has to be named; a basis begins with it"),
+      key<&ActiveTest::any_of>(
+          "any of", always,
+          "signs, one of which has to be named: an item of the basis is it, or begins with it and a comma"),
       key<&ActiveTest::moisture_above>("moisture above", never, "a reading beyond this is asked too"),
       key<&ActiveTest::moisture_from>("moisture from", never, "a reading of at least this is asked too"),
       key<&ActiveTest::cite>("cite", always, "where it is written"),

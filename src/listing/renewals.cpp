@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <tuple>
 
@@ -128,10 +129,13 @@ std::string content_line(const std::string& name, const std::string& value) {
 std::string renewals_ics(const std::vector<Renewal>& all, Date stamp) {
   std::string out = content_line("BEGIN", "VCALENDAR") + content_line("VERSION", "2.0") +
                     content_line("PRODID", "-//soundsill//renew//EN") + content_line("CALSCALE", "GREGORIAN");
+  std::map<std::string, int> told;  // two of one kind on one day, of cases that cannot be told apart
   for (const Renewal& r : all) {
+    std::string uid = uid_of(r);
+    if (const int before = told[uid]++; before > 0) uid = fmt::format("{}-{}", before + 1, uid);
     std::string more = "Case " + r.number + "\nHolder: " + r.due.holder;
     if (r.due.looked) more += "\nLast look: " + print(*r.due.looked);
-    out += content_line("BEGIN", "VEVENT") + content_line("UID", uid_of(r)) +
+    out += content_line("BEGIN", "VEVENT") + content_line("UID", uid) +
            content_line("DTSTAMP", basic(stamp) + "T000000Z") + content_line("DTSTART;VALUE=DATE", basic(r.due.on)) +
            content_line("DTEND;VALUE=DATE", basic(plus_days(r.due.on, 1))) +
            content_line("SUMMARY", ics_text(summary_of(r))) + content_line("LOCATION", ics_text(r.address)) +

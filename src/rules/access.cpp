@@ -23,13 +23,6 @@ const Finding* condition_in(const Papers& papers, const Structure& s, Field<bool
   return nullptr;
 }
 
-std::vector<std::string> conditions_of(const Papers& papers, Field<bool> Condition::*nature) {
-  std::vector<std::string> names;
-  for (const Condition& c : items(papers.basis.trade.conditions))
-    if ((c.*nature).value_or(false) && c.name) names.push_back(quoted(*c.name));
-  return names;
-}
-
 }  // namespace
 
 void much_unseen(const Papers& papers, Faults& faults) {
@@ -112,7 +105,7 @@ void low_clearance(const Papers& papers, Faults& faults) {
     if (!least || !height || *height >= *least->value) return;
     const auto left = soil_left(papers, s, faults);
     if (!left) return;
-    const std::string names = listed(conditions_of(papers, &Condition::low), "or");
+    const std::string names = listed(quoted(conditions_of(papers, &Condition::low)), "or");
     faults.add(Rule::low_clearance, height.at,
                std::string(what) + " " + (part.name ? quoted(*part.name) : "this part") + " is " + print(*height) +
                    " above the soil, and nothing lowers it" + *left,
@@ -134,7 +127,7 @@ void contact_unreported(const Papers& papers, Faults& faults) {
     if (condition_in(papers, s, &Condition::contact) || misread(papers.basis.c.findings.at, faults)) return;
     for (const WoodContact& wood : items(s.wood)) {
       if (!wood.posts || *wood.posts == 0) continue;
-      const std::string names = listed(conditions_of(papers, &Condition::contact), "or");
+      const std::string names = listed(quoted(conditions_of(papers, &Condition::contact)), "or");
       faults.add(
           Rule::contact_unreported, first_of({wood.name.at, wood.at}),
           (wood.name ? quoted(*wood.name) : std::string("this wood")) + " stands in soil, and no finding reports it",

@@ -10,12 +10,19 @@ bool names(const ListOf<std::string>& list, std::string_view word) {
   return list && std::find(list->begin(), list->end(), word) != list->end();
 }
 
+/// A sign is a whole item, or begins one and is set off: "live larvae were not seen" is none.
+bool names_sign(std::string_view seen, std::string_view sign) {
+  const std::string item = lower(seen);
+  return item.starts_with(lower(sign)) &&
+         (item.size() == sign.size() || std::string_view(",;.(").find(item[sign.size()]) != std::string_view::npos ||
+          item.substr(sign.size()).starts_with(" ("));
+}
+
 bool rests_on(const Finding& f, const ActiveTest& test) {
   const auto& signs = items(test.any_of);
   const auto& basis = items(f.basis);
   return std::any_of(basis.begin(), basis.end(), [&](const std::string& seen) {
-    return std::any_of(signs.begin(), signs.end(),
-                       [&](const std::string& sign) { return lower(seen).starts_with(lower(sign)); });
+    return std::any_of(signs.begin(), signs.end(), [&](const std::string& sign) { return names_sign(seen, sign); });
   });
 }
 
@@ -45,7 +52,8 @@ void weak_basis(const Papers& papers, Faults& faults) {
       if (seen && wet) continue;
       std::vector<std::string> signs;
       for (const std::string& sign : items(test.any_of)) signs.push_back(quoted(sign));
-      std::string fix = seen ? "give the reading under `moisture:`" : "begin `basis:` with " + listed(signs, "or");
+      std::string fix = seen ? "give the reading under `moisture:`"
+                             : "let an item of `basis:` be " + listed(signs, "or") + ", alone or with a comma after it";
       if (!seen && !wet) fix += ", and give the reading under `moisture:`";
       faults.add({Rule::weak_basis,
                   f.basis.at,

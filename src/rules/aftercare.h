@@ -32,11 +32,5 @@ namespace soundsill::rules {
   return true;
 }
 [[nodiscard]] inline std::string called(const Treatment& t) { return "option " + quoted(t.id); }
-/// The waiver sheet of an option; nullptr when there is none.
-[[nodiscard]] inline const WaiverSheet* sheet_of(const Case& c, std::string_view option) {
-  for (const WaiverSheet& w : items(c.waivers))
-    if (!w.option || *w.option == option) return &w;
-  return nullptr;
-}
 
 }  // namespace soundsill::rules

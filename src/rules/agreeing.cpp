@@ -126,6 +126,15 @@ void total_differs(const Papers& papers, Faults& faults) {
                    "the customer would hold two prices for one work",
                    "tell the customer the new price and take `quoted:` out, or add an adjustment that says why");
   }
+  const auto& accepted = papers.basis.c.accepted;
+  if (!accepted || !accepted->total || !accepted->option) return;
+  for (const Estimate& e : papers.estimates)
+    if (e.option == *accepted->option && e.total != *accepted->total)
+      faults.add(Rule::total_differs, accepted->total.at,
+                 "option " + quoted(e.option) + " was accepted at " + print(*accepted->total) + " and comes to " +
+                     print(e.total),
+                 "agreement and invoice would bill another price than the one that was signed",
+                 "find what changed since (rates, measures, fees), or have the new price accepted");
 }
 
 }  // namespace soundsill::rules

@@ -23,30 +23,70 @@ void in_time(const Papers& papers, const Field<Date>& on, const std::string& who
       "correct the day, or write `agreed after: {by: ..., on: ...}` once both have agreed");
 }
 
-void signed_sheet(const Papers& papers, const Treatment& t, Faults& faults) {
+/// The lines that the scope of an option cuts, or leaves out altogether.
+std::vector<const Work*> lines_cut(const Case& c, const Treatment& t) {
+  std::vector<const Work*> out;
+  for (const Work& w : items(c.work))
+    if (w.id && std::any_of(c.scoped.begin(), c.scoped.end(),
+                            [&](const ScopedLine& s) { return s.option == t.id && s.line == *w.id; }))
+      out.push_back(&w);
+  return out;
+}
+
+void signed_sheet(const Papers& papers, const Treatment& t, const WaiverSheet& sheet, Faults& faults) {
   const auto& rule = papers.basis.form.partial;
-  const Case& c = papers.basis.c;
-  const std::string cite = rule ? cited(rule->cite) : std::string();
-  const WaiverSheet* sheet = sheet_of(c, t.id);
-  const bool by_line =
-      std::any_of(t.tasks.begin(), t.tasks.end(), [](const Task& x) { return x.work->waiver.written(); });
-  if (!sheet) {
-    if (by_line || c.waivers.unread()) return;
-    return faults.add(
-        Rule::waiver_unsigned, first_of({c.accepted ? c.accepted->option.at : Span{}, t.option->scope.at}),
-        called(t) + " leaves out of the minimum, and no waiver of it is signed",
-        "the work may not begin before the owner has waived in writing what is left out" + cite,
-        "take the worksheet of the agreement, have the state's form signed, and write it under `waivers:`");
-  }
-  if (!sheet->owner_accepts.written())
-    return faults.add(Rule::waiver_unsigned, first_of({sheet->leaves_out.at, sheet->at}),
+  if (!sheet.owner_accepts.written())
+    return faults.add(Rule::waiver_unsigned, first_of({sheet.leaves_out.at, sheet.at}),
                       "the waiver of " + called(t) + " is not signed by the owner",
-                      "a waiver that one side has not signed is none, and the work may not begin" + cite,
+                      "a waiver that one side has not signed is none, and the work may not begin" +
+                          (rule ? cited(rule->cite) : std::string()),
                       "write `owner accepts: {by: ..., on: ...}` once it is signed");
-  const bool agreed = sheet->agreed_after.written();
-  in_time(papers, sheet->on, "the waiver was signed", agreed, faults);
-  if (sheet->on && sheet->owner_accepts && sheet->owner_accepts->on && *sheet->on != *sheet->owner_accepts->on)
-    in_time(papers, sheet->owner_accepts->on, "the owner accepted the waiver", agreed, faults);
+  const bool agreed = sheet.agreed_after.written();
+  in_time(papers, sheet.on, "the waiver was signed", agreed, faults);
+  if (sheet.on && sheet.owner_accepts && sheet.owner_accepts->on && *sheet.on != *sheet.owner_accepts->on)
+    in_time(papers, sheet.owner_accepts->on, "the owner accepted the waiver", agreed, faults);
+}
+
+/// Each line that is cut needs a waiver of its own, or a sheet that takes it in.
+void signed_sheets(const Papers& papers, const Treatment& t, Faults& faults) {
+  const Case& c = papers.basis.c;
+  if (c.waivers.unread()) return;
+  std::vector<const WaiverSheet*> sheets;
+  std::vector<std::string> bare;
+  const auto look = [&](const WaiverSheet* sheet, const std::string& line) {
+    if (!sheet)
+      bare.push_back(line);
+    else if (std::find(sheets.begin(), sheets.end(), sheet) == sheets.end())
+      sheets.push_back(sheet);
+  };
+  const auto cut = lines_cut(c, t);
+  for (const Work* w : cut)
+    if (!w->waiver.written()) look(sheet_of(c, t.id, *w->id), said(*w));
+  if (cut.empty()) look(sheet_of(c, t.id, {}), {});
+  for (const WaiverSheet* sheet : sheets) signed_sheet(papers, t, *sheet, faults);
+  if (bare.empty()) return;
+  const auto& rule = papers.basis.form.partial;
+  const std::string of = bare.size() < cut.size() ? " at " + listed(bare) : std::string();
+  faults.add(Rule::waiver_unsigned, first_of({c.accepted ? c.accepted->option.at : Span{}, t.option->scope.at}),
+             called(t) + " leaves out of the minimum" + of + ", and no waiver of it is signed",
+             "the work may not begin before the owner has waived in writing what is left out" +
+                 (rule ? cited(rule->cite) : std::string()),
+             "take the worksheet of the agreement, have the state's form signed, and write it under `waivers:`");
+}
+
+/// A run that was left out was waived by the end of that day.
+void left_runs(const Papers& papers, Faults& faults) {
+  for (const Applied& day : items(papers.basis.c.applied))
+    for (const AppliedRun& entry : items(day.runs)) {
+      if (!entry.untreated || !entry.untreated->on || !day.on || *entry.untreated->on <= *day.on) continue;
+      faults.add({Rule::waiver_unsigned,
+                  entry.untreated->on.at,
+                  "run " + (entry.run ? std::to_string(*entry.run) : std::string("?")) + " was left untreated on " +
+                      print(*day.on) + ", and waived only on " + print(*entry.untreated->on),
+                  "until it is waived the full minimum is the standard, and the work falls short of it",
+                  "correct the day, or treat the run and record its gallons",
+                  {{day.on.at, "the day of the work"}}});
+    }
 }
 
 }  // namespace
@@ -62,7 +102,8 @@ void waiver_unsigned(const Papers& papers, Faults& faults) {
     told.push_back(id);
     in_time(papers, w.waiver->on, "the waiver of " + said(w) + " was signed", false, faults);
   }
-  if (leaves_out(papers, *t)) signed_sheet(papers, *t, faults);
+  left_runs(papers, faults);
+  if (leaves_out(papers, *t)) signed_sheets(papers, *t, faults);
 }
 
 void agreement_late(const Papers& papers, Faults& faults) {
@@ -113,7 +154,14 @@ void agreement_unattached(const Papers& papers, Faults& faults) {
 void promise_too_long(const Papers& papers, Faults& faults) {
   const auto& rule = papers.basis.form.free_treatment;
   const auto& agreement = papers.basis.c.agreement;
-  if (!rule || !rule->days || !rule->at_most.value_or(false) || !agreement || !agreement->free_days) return;
+  if (!agreement || !agreement->free_days) return;
+  if (!rule || !rule->from.written())
+    return faults.add(Rule::unknown_reference, agreement->free_days.at,
+                      "free treatment is promised for " + std::to_string(*agreement->free_days) +
+                          " days, and the form does not say from when they count",
+                      "the agreement could not name the last of these days, and would not print them",
+                      "take the key out, or add `free treatment:` to a form of your own (--forms)");
+  if (!rule->days || !rule->at_most.value_or(false)) return;
   if (*agreement->free_days <= *rule->days) return;
   faults.add(Rule::promise_too_long, agreement->free_days.at,
              "free treatment is promised for " + std::to_string(*agreement->free_days) + " days; " +
@@ -130,8 +178,7 @@ const Work* fungicide_of(const Papers& papers, const Treatment& t) {
     if (!task.method || !task.method->uses_product.value_or(false) || task.work->who() != By::us) continue;
     for (const int no : items(task.work->answers)) {
       const Finding* f = finding_of(papers, no);
-      const Organism* organism = f ? organism_of(papers, *f) : nullptr;
-      if (organism && organism->group.value_or("") == "fungi") return task.work;
+      if (f && papers.basis.trade.in_group(f->organism, OrganismGroup::fungi)) return task.work;
     }
   }
   return nullptr;

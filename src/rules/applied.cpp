@@ -18,14 +18,19 @@ Span place_of(const RunDone& run, Field<Ratio> AppliedRun::*key) {
 void applied_short(const Papers& papers, Faults& faults) {
   const Treatment* t = papers.basis.c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
   if (!t) return;
+  const auto unsaid = [&](const RunDone& run) {
+    if (run.measured) return false;
+    if (!run.entry->gal.unread())
+      faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal), named(run) + " does not say its gallons",
+                 "nobody could tell whether the treated zone is whole", "write `gal:` as the meter showed it");
+    return true;
+  };
+  const auto takes = [](const RunDone& run) { return run.done && !run.untreated && run.run->gallons > Ratio(0); };
+  for (const Retreatment& again : retreatments(papers.basis, *t))  // of a run it may treat a part alone
+    for (const RunDone& run : again.runs)
+      if (takes(run)) unsaid(run);
   for (const RunDone& run : runs_done(papers.basis, *t)) {
-    if (!run.done || run.untreated || run.run->gallons <= Ratio(0)) continue;
-    if (!run.measured) {
-      if (!run.entry->gal.unread())
-        faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal), named(run) + " does not say its gallons",
-                   "nobody could tell whether the treated zone is whole", "write `gal:` as the meter showed it");
-      continue;
-    }
+    if (!takes(run) || unsaid(run)) continue;
     if (run.gallons >= run.least) continue;
     faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal),
                named(run) + " took " + gal(run.gallons) + "; rate and depth ask " + gal(run.least),
@@ -38,10 +43,15 @@ void applied_short(const Papers& papers, Faults& faults) {
 void applied_over(const Papers& papers, Faults& faults) {
   const Treatment* t = papers.basis.c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
   if (!t) return;
-  for (const RunDone& run : runs_done(papers.basis, *t)) {
+  std::vector<RunDone> all = runs_done(papers.basis, *t);
+  for (Retreatment& again : retreatments(papers.basis, *t))
+    all.insert(all.end(), std::make_move_iterator(again.runs.begin()), std::make_move_iterator(again.runs.end()));
+  for (const RunDone& run : all) {
     if (!run.measured || run.run->gallons <= Ratio(0) || run.gallons <= run.most) continue;
+    const bool by_label = run.run->product && run.run->product->label && run.run->product->label->applied_over;
     faults.add(Rule::applied_over, place_of(run, &AppliedRun::gal),
-               named(run) + " took " + gal(run.gallons) + "; the label allows " + gal(run.most),
+               named(run) + " took " + gal(run.gallons) + "; " +
+                   (by_label ? "the label allows " : "rate and form allow ") + gal(run.most),
                "more than the label's volume is an offense, and runs to where nobody wants it",
                "correct a slip of the pen; else report it as the label and the state ask");
   }
@@ -98,9 +108,16 @@ void run_untreated(const Papers& papers, Faults& faults) {
   const Treatment* t = c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
   if (!t || misread(c.applied.at, faults)) return;
   strangers(papers, *t, faults);
+  const auto done = runs_done(papers.basis, *t);
+  for (const RunDone& run : done)
+    if (run.untreated && run.measured)
+      faults.add(Rule::run_untreated, first_of({run.untreated->at, run.entry->at}),
+                 named(run) + " took " + gal(run.gallons) + ", and is left untreated all the same",
+                 "record and certificate would say of one run that it was treated, and that it was not",
+                 "take `untreated:` out, or the gallons");
   if (!finished_on(c)) return;
   std::vector<const Run*> missing;
-  for (const RunDone& run : runs_done(papers.basis, *t))
+  for (const RunDone& run : done)
     if (!run.done) missing.push_back(run.run);
   if (!missing.empty())
     faults.add(Rule::run_untreated, c.applied.key,
@@ -112,7 +129,7 @@ void run_untreated(const Papers& papers, Faults& faults) {
   for (const Task& task : t->tasks) {
     const bool work = task.runs.empty() && task.work->who() == By::us && task.work->id && task.method &&
                       task.method->takes.value_or(Takes::nothing) != Takes::nothing;
-    if (work && !line_done(c, *task.work->id) && std::find(left.begin(), left.end(), said(*task.work)) == left.end())
+    if (work && !line_listed(c, *task.work->id) && std::find(left.begin(), left.end(), said(*task.work)) == left.end())
       left.push_back(said(*task.work));
   }
   if (!left.empty())
@@ -143,29 +160,17 @@ void product_of_record(const Papers& papers, const AppliedProduct& used, Faults&
 
 }  // namespace
 
-void record_incomplete(const Papers& papers, Faults& faults) {
-  const Case& c = papers.basis.c;
-  const Treatment* t = c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
-  if (!t || misread(c.applied.at, faults)) return;
-  std::vector<std::string> named_products;
-  for (const Applied& day : items(c.applied)) {
-    for (const AppliedProduct& used : items(day.products)) {
-      product_of_record(papers, used, faults);
-      if (used.product) named_products.push_back(*used.product);
-    }
-    if (day.crew && day.crew->empty())
-      faults.add(Rule::record_incomplete, day.crew.key, "nobody is named who applied it",
-                 "a record names everybody who applied the product", "name the crew");
-    if (day.retreatment.value_or(false) && !day.because.written())
-      faults.add(Rule::record_incomplete, day.retreatment.at, "the retreatment does not say what called for it",
-                 "the next reader would not know what was seen", "write `because:`");
-  }
+namespace {
+
+/// Whether each product of these runs is listed on the days they were treated, and every hole is plugged.
+void runs_complete(const std::vector<RunDone>& runs, const std::vector<std::string>& listed_products, bool again,
+                   Faults& faults) {
   std::vector<std::string> told;
-  for (const RunDone& run : runs_done(papers.basis, *t)) {
+  for (const RunDone& run : runs) {
     if (!run.done || run.untreated) continue;
     const Product* p = run.run->product;
     if (p && p->id && run.run->gallons > Ratio(0) &&
-        std::find(named_products.begin(), named_products.end(), *p->id) == named_products.end() &&
+        std::find(listed_products.begin(), listed_products.end(), *p->id) == listed_products.end() &&
         std::find(told.begin(), told.end(), *p->id) == told.end()) {
       told.push_back(*p->id);
       faults.add(Rule::record_incomplete, run.entry->run.at,
@@ -175,7 +180,7 @@ void record_incomplete(const Papers& papers, Faults& faults) {
     }
     if (run.run->holes == 0) continue;
     const Span at = first_of({run.entry->plugged.at, run.entry->holes.at, run.entry->run.at});
-    if (run.holes < run.run->holes)
+    if (!again && run.holes < run.run->holes)  // a retreatment may drill where it is called for alone
       faults.add(Rule::record_incomplete, at,
                  named(run) + " says " + std::to_string(run.holes) + " holes; " + std::to_string(run.run->holes) +
                      " are planned",
@@ -190,6 +195,36 @@ void record_incomplete(const Papers& papers, Faults& faults) {
   }
 }
 
+void put_products(const Applied& day, std::vector<std::string>& out) {
+  for (const AppliedProduct& used : items(day.products))
+    if (used.product) out.push_back(*used.product);
+}
+
+}  // namespace
+
+void record_incomplete(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const Treatment* t = c.applied && plan_stands(faults) ? chosen_of(papers) : nullptr;
+  if (!t || misread(c.applied.at, faults)) return;
+  std::vector<std::string> products;
+  for (const Applied& day : items(c.applied)) {
+    for (const AppliedProduct& used : items(day.products)) product_of_record(papers, used, faults);
+    if (!day.retreatment.value_or(false)) put_products(day, products);
+    if (day.crew && day.crew->empty())
+      faults.add(Rule::record_incomplete, day.crew.key, "nobody is named who applied it",
+                 "a record names everybody who applied the product", "name the crew");
+    if (day.retreatment.value_or(false) && !day.because.written())
+      faults.add(Rule::record_incomplete, day.retreatment.at, "the retreatment does not say what called for it",
+                 "the next reader would not know what was seen", "write `because:`");
+  }
+  runs_complete(runs_done(papers.basis, *t), products, false, faults);
+  for (const Retreatment& again : retreatments(papers.basis, *t)) {
+    std::vector<std::string> that_day;
+    put_products(*again.day, that_day);
+    runs_complete(again.runs, that_day, true, faults);
+  }
+}
+
 void invoice_unfit(const Papers& papers, Faults& faults) {
   const Case& c = papers.basis.c;
   if (!c.invoice) return;
@@ -200,15 +235,19 @@ void invoice_unfit(const Papers& papers, Faults& faults) {
                "the invoice names the property, and no veteran",
                "for this loan the invoice names both" + cited(rule->names_veteran->cite),
                "write `veteran: {name: ...}` under `people:`");
-  const bool pays = c.invoice->veteran_pays.value_or(false);
+  const bool pays = c.invoice->veteran_pays.value_or(false), asked = c.invoice->notice_requires.value_or(false);
   if (rule && pays && c.invoice->on && rule->veteran_pays_from &&
-      !veteran_may_pay(papers.basis.form, *c.invoice->on, c.invoice->notice_requires.value_or(false)))
+      !veteran_may_pay(papers.basis.form, *c.invoice->on, asked))
     faults.add(Rule::invoice_unfit, c.invoice->veteran_pays.at,
-               "the veteran pays, and may not: only when the notice of value asks for it",
+               asked ? "the veteran pays on " + print(*c.invoice->on) + ", and may not before " +
+                           print(*rule->veteran_pays_from->value)
+                     : "the veteran pays, and may not: only when the notice of value asks for it",
                "a fee that the veteran may not pay holds up the guaranty" + cited(rule->veteran_pays_from->cite),
-               "let another party pay, or write `notice of value requires: yes` if it does");
+               asked ? "let another party pay, or correct the day of the invoice"
+                     : "let another party pay, or write `notice of value requires: yes` if it does");
   const Treatment* t = chosen_of(papers);
-  if (!plan_stands(faults) || (!t && !papers.treatments.empty())) return;  // nobody can tell yet what is billed
+  // Nobody can tell yet what is billed: an option is missing, or an amount was told of where it was read.
+  if (!plan_stands(faults) || (!t && !papers.treatments.empty()) || misread(c.invoice.at, faults)) return;
   Money total, paid;
   for (std::size_t i = 0; t && i < papers.treatments.size() && i < papers.estimates.size(); ++i)
     if (&papers.treatments[i] == t || papers.treatments[i].id == t->id) total = papers.estimates[i].total;

@@ -125,9 +125,9 @@ namespace {
 
 const Finding* termites_in(const Papers& papers, const std::string& structure) {
   for (const Finding& f : items(papers.basis.c.findings)) {
-    const Organism* organism = organism_of(papers, f);
     const bool evidence = f.kind && *f.kind != FindingKind::condition;
-    if (evidence && f.in && *f.in == structure && organism && organism->group.value_or({}) == "termites") return &f;
+    if (evidence && f.in && *f.in == structure && papers.basis.trade.in_group(f.organism, OrganismGroup::termites))
+      return &f;
   }
   return nullptr;
 }

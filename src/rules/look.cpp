@@ -7,6 +7,11 @@ namespace soundsill::rules {
 
 std::string quoted(std::string_view text) { return "`" + std::string(text) + "`"; }
 
+std::vector<std::string> quoted(std::vector<std::string> words) {
+  for (std::string& word : words) word = quoted(std::string_view(word));
+  return words;
+}
+
 std::string listed(const std::vector<std::string>& words, std::string_view last) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {
@@ -116,6 +121,13 @@ const Method* method_of(const Papers& papers, const Work& work) {
 
 const Organism* organism_of(const Papers& papers, const Finding& finding) {
   return finding.organism ? papers.basis.trade.organism(*finding.organism) : nullptr;
+}
+
+std::vector<std::string> conditions_of(const Papers& papers, Field<bool> Condition::*nature) {
+  std::vector<std::string> names;
+  for (const Condition& c : items(papers.basis.trade.conditions))
+    if ((c.*nature).value_or(false) && c.name) names.push_back(*c.name);
+  return names;
 }
 
 bool in_soil(const Papers& papers, const Finding& finding) {

@@ -13,6 +13,7 @@ namespace soundsill::rules {
 
 /// A text as typed, in backticks.
 [[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::vector<std::string> quoted(std::vector<std::string> words);
 /// "a, b and c"
 [[nodiscard]] std::string listed(const std::vector<std::string>& words, std::string_view last = "and");
 /// "wall 3", "walls 1 and 2"; long lists end in "and 12 more".
@@ -52,6 +53,8 @@ namespace soundsill::rules {
 [[nodiscard]] const Finding* finding_of(const Papers& papers, int no);
 [[nodiscard]] const Method* method_of(const Papers& papers, const Work& work);
 [[nodiscard]] const Organism* organism_of(const Papers& papers, const Finding& finding);
+/// The trade's conditions of a nature: wet, contact or low.
+[[nodiscard]] std::vector<std::string> conditions_of(const Papers& papers, Field<bool> Condition::*nature);
 /// Evidence or damage of an organism that comes through the soil.
 [[nodiscard]] bool in_soil(const Papers& papers, const Finding& finding);
 /// Soil, voids or slab: what is done on the walls and piers of the plan.

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "rules/cover.h"
+#include "service/service.h"
 
 namespace soundsill::rules {
 namespace {
@@ -21,12 +22,9 @@ Ground ground_of(const Papers& papers, const Offer& offer, const SurveyedStructu
     if (!g.first) g.first = w;
     g.known = g.known && cover.known && !w->sides.unread();
     g.waived = g.waived || waived(*w);
-    for (const WaiverSheet& sheet : items(papers.basis.c.waivers)) {
-      const bool option = !sheet.option || (offer.option && offer.option->id && *offer.option->id == *sheet.option);
-      const auto& lines = items(sheet.lines);
-      const bool line = lines.empty() || (w->id && std::find(lines.begin(), lines.end(), *w->id) != lines.end());
-      g.waived = g.waived || (option && line && sheet.owner_accepts.written());
-    }
+    const std::string option = offer.option ? offer.option->id.value_or("") : std::string();
+    const WaiverSheet* sheet = sheet_of(papers.basis.c, option, w->id.value_or(""));
+    g.waived = g.waived || (sheet && sheet->owner_accepts.written());
     // A partial option is chosen with a waiver that the paper asks for; until then nobody can have signed it.
     g.waived = g.waived || (offer.option && offer.option->scope && *offer.option->scope != Scope::full);
     if (treats(papers, *w, Takes::voids)) g.voids.add(cover);

@@ -6,13 +6,6 @@
 namespace soundsill::rules {
 namespace {
 
-std::vector<std::string> wet_conditions(const Papers& papers) {
-  std::vector<std::string> names;
-  for (const Condition& c : items(papers.basis.trade.conditions))
-    if (c.wet.value_or(false) && c.name) names.push_back(*c.name);
-  return names;
-}
-
 const Reading* wettest(const Finding& f) {
   const Reading* most = nullptr;
   for (const Reading& r : items(f.moisture))
@@ -24,7 +17,7 @@ bool dried(const Papers& papers, const std::vector<const Work*>& lines) {
   return std::any_of(lines.begin(), lines.end(), [&](const Work* w) {
     const Method* method = method_of(papers, *w);
     if (!method) return true;  // what an unknown method does is not known
-    const auto names = wet_conditions(papers);
+    const auto names = conditions_of(papers, &Condition::wet);
     return std::any_of(names.begin(), names.end(), [&](const std::string& c) { return method->does_correct(c); });
   });
 }
@@ -64,12 +57,11 @@ void moisture_unreported(const Papers& papers, Faults& faults) {
       return condition && condition->wet.value_or(false) && other.in && *other.in == *f.in;
     };
     if (std::any_of(all.begin(), all.end(), wet) || items_lost(papers, faults)) continue;
-    std::vector<std::string> names;
-    for (const std::string& name : wet_conditions(papers)) names.push_back(quoted(name));
-    faults.add(Rule::moisture_unreported, reading->percent.at,
-               said(f) + " has " + shortest(reading->percent->value, 2) + " % moisture, and no condition reports it",
-               "wood of " + shortest(least->value->value, 2) + " % or more is reported as too wet" + cited(least->cite),
-               "add a finding of `kind: condition` with " + listed(names, "or"));
+    faults.add(
+        Rule::moisture_unreported, reading->percent.at,
+        said(f) + " has " + shortest(reading->percent->value, 2) + " % moisture, and no condition reports it",
+        "wood of " + shortest(least->value->value, 2) + " % or more is reported as too wet" + cited(least->cite),
+        "add a finding of `kind: condition` with " + listed(quoted(conditions_of(papers, &Condition::wet)), "or"));
   }
 }
 

@@ -16,6 +16,20 @@ struct Ready {
                std::move(why), std::move(fix));
   }
 
+  /// Reports a treatment on record of which nobody can tell what it was: no warranty could be reckoned from it.
+  [[nodiscard]] bool whose() const {
+    if (!c.applied.written() || c.accepted.written() || c.options.unread() || c.work.unread()) return false;
+    if (chosen_treatment(c, papers.treatments)) return false;
+    not_yet(c.applied.key,
+            papers.treatments.empty() ? "a treatment is on record, and the case has no work that it could be of"
+                                      : "a treatment is on record, and none of " +
+                                            std::to_string(papers.treatments.size()) + " options is accepted",
+            "nobody could tell what was warranted, and what comes due would be forgotten",
+            papers.treatments.empty() ? "add `work:` and `options:`, or take `applied:` out"
+                                      : "write `accepted: {option: ..., by: ..., on: ...}`");
+    return true;
+  }
+
   [[nodiscard]] bool option() const {
     const Treatment* t = chosen_of(papers);
     if (!t) {
@@ -77,8 +91,9 @@ void paper_unready(const Papers& papers, Faults& faults) {
                         did_you_mean(*c.accepted->option, known,
                                      known.empty() ? "add it under `options:`" : "name one of " + yaml::listed(known)));
   }
-  if (papers.wanted == Wanted::packet) return;
   const Ready ready{papers, faults};
+  if (ready.whose()) return;
+  if (papers.wanted == Wanted::packet) return;
   if (!ready.option()) return;
   if (const Treatment* t = chosen_of(papers)) ready.paper(*t);
 }
@@ -98,21 +113,26 @@ void revision_twice(const Papers& papers, Faults& faults) {
 
 namespace {
 
-/// Days that must not come before another, each told once.
+/// A day that comes before what it follows.
+struct Slip {
+  const Field<Date>* later = nullptr;
+  std::string what;
+  const Field<Date>* earlier = nullptr;
+  std::string than;
+};
+
+/// Days that must not come before another. What contradicts one day is told in one message: most likely that day was
+/// mistyped.
 struct Order {
   const Papers& papers;
   Faults& faults;
   const Case& c = papers.basis.c;
+  std::vector<Slip> slips{};
 
-  bool after(const Field<Date>& later, const std::string& what, const Field<Date>& earlier,
-             const std::string& than) const {
-    if (!later || !earlier || *earlier <= *later) return true;
-    faults.add({Rule::service_dates,
-                later.at,
-                what + " on " + print(*later) + " comes before " + than + " on " + print(*earlier),
-                "a reader who sees impossible days trusts no other figure of the record",
-                "correct whichever of the two days was mistyped",
-                {{earlier.at, than}}});
+  /// Whether nothing was wrong.
+  bool after(const Field<Date>& later, const std::string& what, const Field<Date>* earlier, const std::string& than) {
+    if (!later || !earlier || !*earlier || **earlier <= *later) return true;
+    slips.push_back({&later, what, earlier, than});
     return false;
   }
 
@@ -122,35 +142,58 @@ struct Order {
       if (v.date && (!first || *v.date < **first)) first = &v.date;
     return first;
   }
-  [[nodiscard]] const Field<Date>* first_day() const {
-    const Field<Date>* first = nullptr;
-    for (const Applied& day : items(c.applied))
-      if (day.on && !day.retreatment.value_or(false) && (!first || *day.on < **first)) first = &day.on;
-    return first;
-  }
 
-  void acceptance() const {
+  void acceptance() {
     if (!c.accepted) return;
     const auto& accepted = c.accepted->on;
-    if (const auto* visit = first_visit()) after(accepted, "the acceptance", *visit, "the visit");
-    if (c.job) after(c.job->on, "the work", accepted, "the acceptance");
+    after(accepted, "the acceptance", first_visit(), "the visit");
+    if (c.job) after(c.job->on, "the work", &accepted, "the acceptance");
     for (const Applied& day : items(c.applied))
-      if (!after(day.on, "the treatment", accepted, "the acceptance")) return;
+      if (!after(day.on, "the treatment", &accepted, "the acceptance")) return;
   }
 
-  void ticket() const {
+  void papers_signed() {
+    const auto* visit = first_visit();
+    if (c.agreement) {
+      after(c.agreement->on, "the agreement", visit, "the visit");
+      after(c.agreement->fungus_notice, "the notice of fungi", visit, "the visit");
+    }
+    for (const WaiverSheet& sheet : items(c.waivers)) {
+      after(sheet.on, "the waiver", visit, "the visit");
+      if (sheet.owner_accepts) after(sheet.owner_accepts->on, "the owner's signature", visit, "the visit");
+      if (sheet.agreed_after) after(sheet.agreed_after->on, "the later agreement", &sheet.on, "the waiver");
+    }
+  }
+
+  /// An inspection may be paid when it is ordered, and billed on its day; work is billed once it is accepted.
+  void money() {
+    if (!c.invoice) return;
+    const auto* visit = first_visit();
+    const bool ordered = c.facts && c.facts->ordered;
+    if (after(c.invoice->on, "the invoice", visit, "the visit") && c.accepted)
+      after(c.invoice->on, "the invoice", &c.accepted->on, "the acceptance");
+    for (const Payment& p : items(c.invoice->paid))
+      after(p.on, "the payment", ordered ? &c.facts->ordered : visit, ordered ? "the order" : "the visit");
+  }
+
+  void ticket() {
     if (!c.job || !c.job->locate) return;
     const Locate& l = *c.job->locate;
-    if (after(l.from, "the day the ticket begins", l.called, "the call for it"))
-      after(l.until, "the day the ticket ends", l.from, "the day it begins");
+    after(l.called, "the call for the ticket", first_visit(), "the visit");
+    if (after(l.from, "the day the ticket begins", &l.called, "the call for it"))
+      after(l.until, "the day the ticket ends", &l.from, "the day it begins");
   }
 
-  void days() const {
+  void days() {
     for (const Applied& day : items(c.applied)) {
-      if (day.goes_on) after(day.goes_on, "the day the work goes on", day.on, "the day before it");
-      if (day.retreatment.value_or(false)) {
-        if (const auto* first = first_day()) after(day.on, "the retreatment", *first, "the treatment");
-      }
+      if (day.goes_on && day.on && *day.goes_on <= *day.on)
+        faults.add({Rule::service_dates,
+                    day.goes_on.at,
+                    "the work goes on on " + print(*day.goes_on) + ", which is not after " + print(*day.on),
+                    "a reader who sees impossible days trusts no other figure of the record",
+                    "write the next day of work, or take `goes on:` out when it is finished",
+                    {{day.on.at, "the day before it"}}});
+      if (day.retreatment.value_or(false)) after(day.on, "the retreatment", first_day(c), "the treatment");
       if (!day.from || !day.to || *day.from < *day.to) continue;
       faults.add(Rule::service_dates, day.to.at,
                  "the treatment ends at " + print(*day.to) + ", and began at " + print(*day.from),
@@ -158,19 +201,78 @@ struct Order {
     }
   }
 
-  void events() const {
-    const Field<Date>* first = first_day();
+  void events() {
+    const Field<Date>* first = first_day(c);
+    const WarrantyEvent* missed = nullptr;
+    for (const WarrantyEvent& e : items(c.warranty))
+      if (e.did && e.on && *e.did == WarrantyDid::missed && (!missed || *e.on < *missed->on)) missed = &e;
     for (const WarrantyEvent& e : items(c.warranty)) {
       if (!e.did || !e.on) continue;
       const std::string what = "`" + std::string(yaml::word(*e.did)) + "`";
       const bool told = c.applied.unread() || (c.applied && !first);  // of days that could not be read
       if (first)
-        after(e.on, what, *first, "the treatment");
+        after(e.on, what, first, "the treatment");
       else if (!told)
         faults.add(Rule::service_dates, e.on.at, what + " on " + print(*e.on) + " has no treatment before it",
                    "a warranty begins with the treatment, and no treatment is on record",
                    "write the day of treatment under `applied:`");
-      if (e.settled) after(e.settled, "the day it was settled", e.on, what);
+      if (e.settled) after(e.settled, "the day it was settled", &e.on, what);
+      if (missed && *e.did == WarrantyDid::renewed && *missed->on < *e.on)
+        faults.add({Rule::service_dates,
+                    e.on.at,
+                    what + " on " + print(*e.on) + " comes after the warranty ended on " + print(*missed->on),
+                    "the certificate would call a warranty ended that was paid for",
+                    "take the event `missed` out, or the renewal",
+                    {{missed->on.at, "missed on this day"}}});
+    }
+  }
+
+  /// What has happened lies behind today. Only work, tickets and what goes on may be planned ahead.
+  void future() {
+    if (!papers.today) return;
+    const auto past = [&](const Field<Date>& on, const std::string& what) {
+      if (!on || *on <= *papers.today) return;
+      faults.add(Rule::service_dates, on.at,
+                 what + " on " + print(*on) + " is later than today, " + print(*papers.today),
+                 "the paper would tell of what nobody has done yet", "write the day on which it happened");
+    };
+    if (c.accepted) past(c.accepted->on, "the acceptance");
+    if (c.job && c.job->locate) past(c.job->locate->called, "the call for the ticket");
+    if (c.agreement) past(c.agreement->on, "the agreement"), past(c.agreement->fungus_notice, "the notice of fungi");
+    for (const WaiverSheet& sheet : items(c.waivers)) {
+      past(sheet.on, "the waiver");
+      if (sheet.owner_accepts && (!sheet.on || *sheet.on <= *papers.today))
+        past(sheet.owner_accepts->on, "the owner's signature");
+    }
+    for (const Applied& day : items(c.applied))
+      past(day.on, day.retreatment.value_or(false) ? "the retreatment" : "the treatment");
+    if (c.invoice) {
+      past(c.invoice->on, "the invoice");
+      for (const Payment& p : items(c.invoice->paid)) past(p.on, "the payment");
+    }
+    for (const WarrantyEvent& e : items(c.warranty)) {
+      if (e.did) past(e.on, "`" + std::string(yaml::word(*e.did)) + "`");
+      if (e.on && *e.on <= *papers.today) past(e.settled, "the day it was settled");
+    }
+  }
+
+  void tell() const {
+    for (std::size_t i = 0; i < slips.size(); ++i) {
+      const Slip& s = slips[i];
+      const auto same = [&](const Slip& other) { return other.earlier == s.earlier; };
+      if (std::any_of(slips.begin(), slips.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
+      Diagnostic d{Rule::service_dates,
+                   s.later->at,
+                   s.what + " on " + print(**s.later) + " comes before " + s.than + " on " + print(**s.earlier),
+                   "a reader who sees impossible days trusts no other figure of the record",
+                   "correct whichever of the two days was mistyped",
+                   {{s.earlier->at, s.than}}};
+      for (std::size_t j = i + 1; j < slips.size(); ++j)
+        if (same(slips[j])) {
+          d.fix = "correct " + s.than + " if it was mistyped, else each of the others";
+          d.see.push_back({slips[j].later->at, slips[j].what + " comes before it, too"});
+        }
+      faults.add(std::move(d));
     }
   }
 };
@@ -178,11 +280,15 @@ struct Order {
 }  // namespace
 
 void service_dates(const Papers& papers, Faults& faults) {
-  const Order order{papers, faults};
+  Order order{papers, faults};
   order.acceptance();
+  order.papers_signed();
   order.ticket();
+  order.money();
   order.days();
   order.events();
+  order.future();
+  order.tell();
 }
 
 }  // namespace soundsill::rules

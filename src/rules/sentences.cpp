@@ -4,6 +4,24 @@
 namespace soundsill::rules {
 namespace {
 
+/// What is typed once the work was accepted.
+template <class One, class List>
+void after_the_signature(const Case& c, One one, List list) {
+  if (c.job) list(c.job->notes);
+  for (const WaiverSheet& w : items(c.waivers)) one(w.leaves_out), one(w.because);
+  for (const Applied& day : items(c.applied)) {
+    one(day.because);
+    one(day.weather);
+    for (const AppliedRun& entry : items(day.runs))
+      if (entry.untreated) one(entry.untreated->because);
+  }
+  if (c.invoice) {
+    for (const Fee& fee : items(c.invoice->fees)) one(fee.what);
+    for (const Payment& paid : items(c.invoice->paid)) one(paid.how);
+  }
+  for (const WarrantyEvent& e : items(c.warranty)) one(e.because);
+}
+
 /// Calls speaks(text, place) for every sentence that people type and papers print.
 template <class Speaks>
 void each_sentence(const Papers& papers, Speaks speaks) {
@@ -33,6 +51,7 @@ void each_sentence(const Papers& papers, Speaks speaks) {
   }
   for (const OptionFacts& o : items(c.options)) one(o.name), one(o.because);
   for (const Adjustment& a : items(c.adjustments)) one(a.because);
+  after_the_signature(c, one, list);
   for (const WarrantyFacts& w : items(papers.basis.company.warranties)) {
     one(w.transfer);
     list(w.conditions);

@@ -128,6 +128,22 @@ void slips(const Papers& papers, Faults& faults) {
 
 }  // namespace
 
+void odd_term(const Papers& papers, Faults& faults) {
+  const auto longest = most(papers, &Limits::most_warranty);
+  const auto hold = [&](const Field<int>& months, const std::string& what) {
+    if (!months || (*months >= 1 && (!longest || *months <= *longest))) return;
+    faults.add(Rule::odd_term, months.at,
+               what + " of " + std::to_string(*months) + " months" +
+                   (*months < 1 ? " ends on the day it begins" : " is longer than " + std::to_string(*longest)),
+               "certificate, renewals and letters are reckoned by it", "write the months as the company promises them");
+  };
+  for (const WarrantyFacts& w : items(papers.basis.company.warranties)) {
+    if (!w.kind || *w.kind == WarrantyKind::none) continue;
+    hold(w.months, "a warranty");
+    hold(w.reinspect_months, "a period between two looks");
+  }
+}
+
 void odd_rate(const Papers& papers, Faults& faults) {
   const Company& company = papers.basis.company;
   for (const Rate& rate : items(company.rates)) {

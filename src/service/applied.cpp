@@ -13,6 +13,25 @@ const Treatment* chosen_treatment(const Case& c, const std::vector<Treatment>& a
   return found == all.end() ? nullptr : &*found;
 }
 
+std::vector<const WaiverSheet*> sheets_of(const Case& c, std::string_view option) {
+  const std::string* accepted = c.accepted && c.accepted->option ? &*c.accepted->option : nullptr;
+  std::vector<const WaiverSheet*> out;
+  for (const WaiverSheet& sheet : items(c.waivers))
+    if (sheet.option ? *sheet.option == option : !accepted || *accepted == option) out.push_back(&sheet);
+  return out;
+}
+
+const WaiverSheet* sheet_of(const Case& c, std::string_view option, std::string_view line) {
+  const WaiverSheet* first = nullptr;
+  for (const WaiverSheet* sheet : sheets_of(c, option)) {
+    const auto& lines = items(sheet->lines);
+    if (sheet->lines.written() && std::find(lines.begin(), lines.end(), line) == lines.end()) continue;
+    if (sheet->owner_accepts.written()) return sheet;
+    if (!first) first = sheet;
+  }
+  return first;
+}
+
 namespace {
 
 /// Gallons for the required depth, where more was planned: deeper than asked is no duty of the record.
@@ -52,36 +71,76 @@ void add(RunDone& sum, const AppliedRun& entry, const Applied& day) {
   if (day.on && (sum.days.empty() || sum.days.back() != *day.on)) sum.days.push_back(*day.on);
 }
 
+RunDone sum_of(const Basis& basis, const Run& run, const std::vector<const Applied*>& days) {
+  RunDone sum;
+  sum.run = &run;
+  sum.least = least_of(basis, run);
+  sum.most = most_of(basis, run);
+  for (const Applied* day : days)
+    for (const AppliedRun& entry : items(day->runs))
+      if (entry.run && *entry.run == run.number) add(sum, entry, *day);
+  return sum;
+}
+
+std::vector<const Applied*> days_of(const Case& c, bool again) {
+  std::vector<const Applied*> out;
+  for (const Applied& day : items(c.applied))
+    if (day.retreatment.value_or(false) == again) out.push_back(&day);
+  return out;
+}
+
 }  // namespace
 
 std::vector<RunDone> runs_done(const Basis& basis, const Treatment& treatment) {
+  const auto days = days_of(basis.c, false);
   std::vector<RunDone> out;
-  for (const Run& run : treatment.runs) {
-    RunDone sum;
-    sum.run = &run;
-    sum.least = least_of(basis, run);
-    sum.most = most_of(basis, run);
-    for (const Applied& day : items(basis.c.applied))
-      if (!day.retreatment.value_or(false))
-        for (const AppliedRun& entry : items(day.runs))
-          if (entry.run && *entry.run == run.number) add(sum, entry, day);
-    out.push_back(std::move(sum));
+  for (const Run& run : treatment.runs) out.push_back(sum_of(basis, run, days));
+  return out;
+}
+
+std::vector<Retreatment> retreatments(const Basis& basis, const Treatment& treatment) {
+  std::vector<Retreatment> out;
+  for (const Applied* day : days_of(basis.c, true)) {
+    Retreatment one{day, {}};
+    for (const Run& run : treatment.runs)
+      if (RunDone sum = sum_of(basis, run, {day}); sum.done) one.runs.push_back(std::move(sum));
+    out.push_back(std::move(one));
   }
   return out;
 }
 
-bool line_done(const Case& c, std::string_view line) {
-  for (const Applied& day : items(c.applied))
-    for (const std::string& id : items(day.done))
+LineDone line_done(const Case& c, const std::vector<RunDone>& runs, std::string_view line) {
+  LineDone out;
+  out.any = line_listed(c, line);
+  for (const RunDone& run : runs) {
+    if (run.run->work != line) continue;
+    if (run.untreated)
+      out.untreated.push_back(run.run);
+    else if (!run.done)
+      out.missing.push_back(run.run);
+    else
+      out.any = true;
+  }
+  return out;
+}
+
+bool line_listed(const Case& c, std::string_view line) {
+  for (const Applied* day : days_of(c, false))
+    for (const std::string& id : items(day->done))
       if (id == line) return true;
   return false;
 }
 
-std::optional<Date> treated_on(const Case& c) {
-  std::optional<Date> first;
-  for (const Applied& day : items(c.applied))
-    if (day.on && !day.retreatment.value_or(false) && (!first || *day.on < *first)) first = *day.on;
+const Field<Date>* first_day(const Case& c) {
+  const Field<Date>* first = nullptr;
+  for (const Applied* day : days_of(c, false))
+    if (day->on && (!first || *day->on < **first)) first = &day->on;
   return first;
+}
+
+std::optional<Date> treated_on(const Case& c) {
+  const Field<Date>* first = first_day(c);
+  return first ? std::optional(**first) : std::nullopt;
 }
 
 std::optional<Date> finished_on(const Case& c) {

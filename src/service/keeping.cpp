@@ -25,23 +25,44 @@ bool there(const Case& c, KeptPaper paper) {
   return false;
 }
 
-std::optional<Date> counted_from(const Case& c, KeptFrom from, const std::optional<Term>& term) {
-  switch (from) {
+std::optional<Date> day_of(const Field<Date>& day) { return day ? std::optional(*day) : std::nullopt; }
+
+/// The day on which a paper was signed; of several waivers, the last.
+std::optional<Date> issued(const Case& c, KeptPaper paper) {
+  switch (paper) {
+    case KeptPaper::report:
+      return c.signature ? day_of(c.signature->on) : std::nullopt;
+    case KeptPaper::agreement:
+      return c.agreement ? day_of(c.agreement->on) : std::nullopt;
+    case KeptPaper::waiver: {
+      std::optional<Date> last;
+      for (const WaiverSheet& sheet : items(c.waivers)) last = std::max(last, day_of(sheet.on));
+      for (const Work& w : items(c.work))
+        if (w.waiver) last = std::max(last, day_of(w.waiver->on));
+      return last;
+    }
+    case KeptPaper::record:
+      return finished_on(c);
+  }
+  return std::nullopt;
+}
+
+std::optional<Date> counted_from(const Case& c, const Keep& rule, const std::optional<Term>& term) {
+  switch (*rule.from) {
     case KeptFrom::issue:
-      return c.signature && c.signature->on ? std::optional(*c.signature->on) : std::nullopt;
+      return issued(c, *rule.paper);
     case KeptFrom::treatment:
       return finished_on(c);
     case KeptFrom::expiration:
       // Without a warranty the agreement ends with its work.
-      if (!term) return finished_on(c);
-      return term->missed && term->missed->on ? std::optional(std::min(*term->missed->on, term->until)) : term->until;
+      return term ? term->until : finished_on(c);
   }
   return std::nullopt;
 }
 
 std::vector<std::string> holds_of(const Case& c, const std::optional<Term>& term, Date today) {
   std::vector<std::string> out;
-  if (term && !term->missed && today <= term->until) out.push_back("the warranty runs until " + print(term->until));
+  if (term && today <= term->until) out.push_back("the warranty runs until " + print(term->until));
   for (const WarrantyEvent& e : items(c.warranty)) {
     const bool open =
         e.did && (*e.did == WarrantyDid::claim || *e.did == WarrantyDid::complaint || *e.did == WarrantyDid::notice);
@@ -61,7 +82,7 @@ std::vector<Keeping> keeping(const Basis& basis, const std::vector<Treatment>& t
     if (!rule.paper || !rule.years || !rule.from || !there(basis.c, *rule.paper)) continue;
     Keeping kept;
     kept.rule = &rule;
-    if (const auto day = counted_from(basis.c, *rule.from, term)) {
+    if (const auto day = counted_from(basis.c, rule, term)) {
       kept.until = plus_months(*day, *rule.years * months_a_year);
       if (rule.warranty_life.value_or(false) && term) kept.until = std::max(*kept.until, term->until);
     }

@@ -16,6 +16,12 @@ namespace soundsill {
 [[nodiscard]] const Treatment* chosen_treatment(const Case& c, const std::vector<Treatment>& all,
                                                 std::string_view named = {});
 
+/// The waiver sheets of an option, as listed; one that names no option is of the accepted one.
+[[nodiscard]] std::vector<const WaiverSheet*> sheets_of(const Case& c, std::string_view option);
+/// The sheet that waives what is left out of a line: of those that name it, or name no lines at all, the first that the
+/// owner has signed, else the first; nullptr when there is none.
+[[nodiscard]] const WaiverSheet* sheet_of(const Case& c, std::string_view option, std::string_view line);
+
 /// One run of an option with what the record says of it, top-ups summed.
 struct RunDone {
   const Run* run = nullptr;
@@ -28,11 +34,26 @@ struct RunDone {
   const Waiver* untreated = nullptr;  ///< it was left out under this waiver
   std::vector<Date> days;
 };
+/// Every run of the option over all days of treatment. Retreatments are no part of it.
 [[nodiscard]] std::vector<RunDone> runs_done(const Basis& basis, const Treatment& treatment);
-/// What the record lists besides runs, over all days.
-[[nodiscard]] bool line_done(const Case& c, std::string_view line);
+/// What one retreatment took, with the runs that it names alone.
+struct Retreatment {
+  const Applied* day = nullptr;
+  std::vector<RunDone> runs;
+};
+[[nodiscard]] std::vector<Retreatment> retreatments(const Basis& basis, const Treatment& treatment);
+
+/// What the record says of one line of the option.
+struct LineDone {
+  bool any = false;                            ///< something of it was done
+  std::vector<const Run*> untreated, missing;  ///< runs left out under a waiver, and runs that nobody wrote down
+};
+[[nodiscard]] LineDone line_done(const Case& c, const std::vector<RunDone>& runs, std::string_view line);
+/// Whether a day of treatment lists a line that has no runs.
+[[nodiscard]] bool line_listed(const Case& c, std::string_view line);
 
 /// The first and the last day of treatment. Retreatments do not count; there is no last day while the work goes on.
+[[nodiscard]] const Field<Date>* first_day(const Case& c);
 [[nodiscard]] std::optional<Date> treated_on(const Case& c);
 [[nodiscard]] std::optional<Date> finished_on(const Case& c);
 
@@ -40,29 +61,32 @@ struct RunDone {
 /// end does not creep.
 struct Term {
   const WarrantyFacts* facts = nullptr;
-  Date from, until;
+  Date from, until;  ///< until the end of its last period, or the day on which a renewal was missed
   int renewals = 0;
   const WarrantyEvent* missed = nullptr;  ///< a renewal that was missed ended it
-  std::string holder;
+  std::string holder;                     ///< after the last transfer
 };
-/// Nothing without a warranty or before the treatment.
+/// Nothing without a warranty, before the treatment, or when its months are beyond belief.
 [[nodiscard]] std::optional<Term> term_of(const Basis& basis, const Treatment& treatment);
 
 /// Something that the office has to do by a day.
 struct Due {
   enum class What { renewal, reinspection, notice } what = What::renewal;
   Date on;
-  std::optional<Money> fee;  ///< of a renewal
-  std::string holder;
+  std::optional<Money> fee;    ///< of a renewal
+  std::string holder;          ///< on that day
   std::optional<Date> looked;  ///< the last day on which somebody looked at the house
 };
-/// What comes due from one day to another, both included, the earliest first.
+/// What comes due from one day to another, both included, the earliest first. A look at the house counts for the end
+/// of a period that it lies nearest to, so that neither an early look is asked for twice nor a late one skips a period.
 [[nodiscard]] std::vector<Due> due_between(const Basis& basis, const Treatment& treatment, Date from, Date to);
 /// The last day on which somebody looked: visits and inspections under the warranty.
 [[nodiscard]] std::optional<Date> last_look(const Case& c);
 
-/// The last day on which treatment is free of charge, where the form promises it: counted from the last visit before
-/// the paper, or from its issue. Nothing where the form says nothing.
+/// Days for which treatment is promised free of charge: as the agreement says, else as the form does.
+[[nodiscard]] std::optional<int> free_days(const Form& form, const Case& c);
+/// The last of these days, counted as the form says: from the last visit before the paper, or from its issue. Nothing
+/// where the form does not say from when they count.
 [[nodiscard]] std::optional<Date> free_until(const Form& form, const Case& c);
 /// Whether a veteran may pay an inspection on that day: only when the notice of value asks for it, and not before the
 /// form's day. True where the form says nothing.

@@ -6,13 +6,19 @@
 namespace soundsill {
 namespace {
 
-std::string holder_of(const Case& c) {
+/// Who holds the warranty on a day; after the last transfer when no day is asked for.
+std::string holder_of(const Case& c, std::optional<Date> on = std::nullopt) {
   std::string holder;
   if (c.people)
     for (const auto* person : {&c.people->buyer, &c.people->owner, &c.people->seller})
       if (holder.empty() && *person && (*person)->name) holder = *(*person)->name;
-  for (const WarrantyEvent& e : items(c.warranty))
-    if (e.did && *e.did == WarrantyDid::transferred && e.to) holder = *e.to;
+  std::optional<Date> last;
+  for (const WarrantyEvent& e : items(c.warranty)) {
+    if (!e.did || *e.did != WarrantyDid::transferred || !e.to || !e.on) continue;
+    if ((on && *on < *e.on) || (last && *e.on < *last)) continue;
+    last = *e.on;
+    holder = *e.to;
+  }
   return holder;
 }
 
@@ -46,9 +52,13 @@ std::optional<Term> term_of(const Basis& basis, const Treatment& treatment) {
   term.facts = facts;
   term.from = *treated;
   term.renewals = count_of(basis.c, WarrantyDid::renewed);
-  term.until = plus_months(*treated, *facts->months * (1 + term.renewals));
+  constexpr std::int64_t most = 12 * 1'000;  // a calendar of years beyond four digits is nobody's
+  const std::int64_t months = std::int64_t{*facts->months} * (1 + term.renewals);
+  if (months < 1 || months > most) return std::nullopt;
+  term.until = plus_months(*treated, static_cast<int>(months));
   for (const WarrantyEvent& e : items(basis.c.warranty))
-    if (e.did && *e.did == WarrantyDid::missed) term.missed = &e;
+    if (e.did && *e.did == WarrantyDid::missed && e.on && (!term.missed || *e.on < *term.missed->on)) term.missed = &e;
+  if (term.missed) term.until = std::min(*term.missed->on, term.until);
   term.holder = holder_of(basis.c);
   return term;
 }
@@ -64,32 +74,55 @@ std::optional<Date> last_look(const Case& c) {
   return last;
 }
 
+namespace {
+
+/// Ends of the periods in which the house is to be looked at, from the first that no look counts for.
+std::vector<Date> looks_due(const Case& c, const Term& term, Date to) {
+  std::vector<Date> out;
+  const int every = term.facts->reinspect_months.value_or(0);
+  if (every < 1) return out;
+  const auto looks = looks_since(c, term.from);
+  for (int i = 1;; ++i) {
+    const Date begin = plus_months(term.from, every * (i - 1)), end = plus_months(term.from, every * i);
+    if (end > term.until || end > to) return out;
+    const bool looked = !looks.empty() && days_between(looks.back(), end) * 2 <= days_between(begin, end);
+    if (!looked) out.push_back(end);
+  }
+}
+
+}  // namespace
+
 std::vector<Due> due_between(const Basis& basis, const Treatment& treatment, Date from, Date to) {
   std::vector<Due> out;
   const auto term = term_of(basis, treatment);
   const auto put = [&](Due::What what, Date on, std::optional<Money> fee) {
     if (on < from || to < on) return;
-    out.push_back({what, on, fee, term ? term->holder : holder_of(basis.c), last_look(basis.c)});
+    out.push_back({what, on, fee, holder_of(basis.c, on), last_look(basis.c)});
   };
   if (term && !term->missed) {
     const WarrantyFacts& facts = *term->facts;
     if (facts.renewal) put(Due::What::renewal, term->until, *facts.renewal);
-    if (facts.reinspect_months && *facts.reinspect_months > 0) {
-      const int made = static_cast<int>(looks_since(basis.c, term->from).size());
-      const Date next = plus_months(term->from, *facts.reinspect_months * (1 + made));
-      if (next <= term->until) put(Due::What::reinspection, next, std::nullopt);
-    }
+    for (const Date end : looks_due(basis.c, *term, to)) put(Due::What::reinspection, end, std::nullopt);
   }
+  const auto treated = treated_on(basis.c);
+  const auto obliged = treated ? beetles_until(basis.form, *treated) : std::nullopt;
   for (const WarrantyEvent& e : items(basis.c.warranty))
-    if (e.did && *e.did == WarrantyDid::notice && e.on && !e.settled)
+    if (e.did && *e.did == WarrantyDid::notice && e.on && !e.settled && (!obliged || *e.on <= *obliged))
       if (const auto day = beetles_due(basis.form, *e.on)) put(Due::What::notice, *day, std::nullopt);
   std::stable_sort(out.begin(), out.end(), [](const Due& a, const Due& b) { return a.on < b.on; });
   return out;
 }
 
+std::optional<int> free_days(const Form& form, const Case& c) {
+  if (c.agreement && c.agreement->free_days) return *c.agreement->free_days;
+  const auto& rule = form.free_treatment;
+  return rule && rule->days ? std::optional(*rule->days) : std::nullopt;
+}
+
 std::optional<Date> free_until(const Form& form, const Case& c) {
   const auto& rule = form.free_treatment;
-  if (!rule || !rule->days || !rule->from) return std::nullopt;
+  const auto days = free_days(form, c);
+  if (!rule || !rule->from || !days) return std::nullopt;
   std::optional<Date> day;
   if (*rule->from == CountedFrom::issue) {
     if (c.signature && c.signature->on) day = *c.signature->on;
@@ -97,7 +130,7 @@ std::optional<Date> free_until(const Form& form, const Case& c) {
     for (const Visit& v : items(c.visits))
       if (v.date && (!v.made_for || *v.made_for == VisitFor::inspection) && (!day || *day < *v.date)) day = *v.date;
   }
-  return day ? std::optional(plus_days(*day, *rule->days)) : std::nullopt;
+  return day ? std::optional(plus_days(*day, *days)) : std::nullopt;
 }
 
 bool veteran_may_pay(const Form& form, Date on, bool notice_requires) {

@@ -51,7 +51,8 @@ with Copy() as copy:
         check(abs(seconds - wanted) <= 0.5 + 1e-6, f"run {one['run']}: {seconds} s, not {wanted}")
     # The trench's share before and with the soil, and the rods, make the gallons of the run.
     found = re.findall(r"☐\s+(\d+)\. .*?\s([\d.]+)\s+([\d.]+) \+ ([\d.]+)\s+(\d+) × ([\d.]+)", sheet)
-    check(len(found) >= 5, f"only {len(found)} runs say how trench and rods share the gallons")
+    rodded = [r["run"] for r in runs if float(r["rod_gallons"]) > 0]
+    check(sorted(int(f[0]) for f in found) == rodded, f"trench and rods share the gallons of {rodded}, and the sheet says so of {[f[0] for f in found]}")
     for number, gallons, before, later, count, each in found:
         sum_of = float(before) + float(later) + int(count) * float(each)
         check(abs(sum_of - float(gallons)) <= 0.005 * int(count) + 0.051, f"run {number}: {before} + {later} + {count} x {each} is not {gallons}")

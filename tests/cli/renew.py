@@ -71,9 +71,22 @@ with Copy() as copy:
     done = run("renew", copy.root, *window, "--letters", out)
     check(done.returncode == 0, done.stderr)
     info = subprocess.run(["pdfinfo", str(out)], capture_output=True, text=True).stdout
-    check(int(re.search(r"Pages:\s+(\d+)", info).group(1)) == len(due), f"not a page for each letter: {info}")
+    # What is due to one holder at one address on one day is one letter, a page each.
+    letters = len({(d["holder"], d["address"], d["due"]) for d in due})
+    check(letters < len(due), "no two matters of one day: the next line would show nothing")
+    check(int(re.search(r"Pages:\s+(\d+)", info).group(1)) == letters, f"not {letters} letters: {info}")
     said = " ".join(subprocess.run(["pdftotext", str(out), "-"], capture_output=True, text=True).stdout.split())
-    check(said.count("Your warranty can be renewed until") == 7 and "The fee for another period is $195.00." in said, "the letters say something else")
+    check(said.count("The fee for another period is") == 7 and said.count("Dear ") == letters and "The fee for another period is $195.00." in said, "the letters say something else")
+
+    # A case with errors gets no letter, and two cases that cannot be told apart have entries of their own.
+    twin = copy.root / "twin"
+    twin.mkdir()
+    (twin / "case.yaml").write_text((copy.root / "stilt-court/case.yaml").read_text())
+    doubled = icalendar.Calendar.from_ical(run("renew", twin, copy.root / "stilt-court", *window, "--format", "ics").stdout).walk("VEVENT")
+    check(len(doubled) == len({str(e["uid"]) for e in doubled}) == 4, f"entries of two equal cases: {[str(e['uid']) for e in doubled]}")
+    (twin / "case.yaml").write_text((copy.root / "stilt-court/case.yaml").read_text().replace("accepted: {option: piers", "accepted: {total: $1.00, option: piers"))
+    none = run("renew", twin, *window, "--letters", copy.root / "none.pdf")
+    check(none.returncode == 1 and "no letters written" in none.stderr and not (copy.root / "none.pdf").exists(), f"a letter about a case with errors: {none.stderr}")
 
     # What a paper must not do: signs that a calendar or a spreadsheet would take for its own.
     copy.edit("  buyer: {name: Jo Abernethy-Łódź}\n", "  buyer: {name: \"=Ödön, B; C\\\\D " + "é" * 60 + "\"}\n")

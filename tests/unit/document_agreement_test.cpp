@@ -225,10 +225,15 @@ TEST_CASE("preventive work is called so, and the owner signs it") {
 
 TEST_CASE("the right to cancel is said where the state gives one") {
   // GA-03b (Ga. Comp. R. & Regs. 620-6-.02(2)): 3 days
-  const Paper paper(
-      with_items("[{item: cancellation, cite: \"Ga. Comp. R. & Regs. 620-6-.02(2)\", status: published}]\n"));
+  CaseTexts texts = base();
+  texts.form_yaml = file_text("forms/us-ga.yaml");
+  const auto at = texts.form_yaml.find("form: us-ga");
+  REQUIRE(at != std::string::npos);
+  texts.form_yaml.replace(at, 11, "form: us-nc");
+  const Paper paper(std::move(texts));
   missed_when_taken_out(paper, {AgreementItem::cancellation});
-  CHECK(words_of(paper.made).find("third business day") != std::string::npos);
+  CHECK(words_of(paper.made).find("cancel this contract within three days") != std::string::npos);
+  CHECK(words_of(paper.made).find("You have 3 days to cancel.") != std::string::npos);
 }
 
 TEST_CASE("an item that is missing is one message with its citation") {

@@ -101,6 +101,31 @@ TEST_CASE("what comes due in a window, both ends included") {
   CHECK(due_between(*looked.run.basis, looked.t(), day("2027-03-10"), day("2027-03-10")).size() == 1);
 }
 
+TEST_CASE("a look counts for the end of a period that it lies nearest to") {
+  const auto looks = [](const std::string& events) {
+    const Told t(treated("2026-03-10", "warranty:\n  - {event: renewed, on: 2027-03-01, paid: $150.00}\n" + events));
+    std::vector<Date> out;
+    for (const Due& due : due_between(*t.run.basis, t.t(), day("2026-01-01"), day("2030-01-01")))
+      if (due.what == Due::What::reinspection) out.push_back(due.on);
+    return out;
+  };
+  CHECK(looks("") == std::vector{day("2027-03-10"), day("2028-03-10")});  // all of the window
+  // Three looks in the first half year skip no period.
+  CHECK(looks("  - {event: inspected, on: 2026-04-01}\n  - {event: inspected, on: 2026-05-01}\n"
+              "  - {event: inspected, on: 2026-06-01}\n") == std::vector{day("2027-03-10"), day("2028-03-10")});
+  CHECK(looks("  - {event: inspected, on: 2027-02-20}\n") == std::vector{day("2028-03-10")});
+  CHECK(looks("  - {event: inspected, on: 2027-04-01}\n") == std::vector{day("2028-03-10")});
+}
+
+TEST_CASE("the holder of a day, and the day on which a missed renewal ended the warranty") {
+  const Told t(treated("2026-03-10",
+                       "warranty:\n  - {event: transferred, on: 2026-12-01, to: Gil Ott}\n"
+                       "  - {event: transferred, on: 2026-05-02, to: Fay Lund}\n"));
+  CHECK(t.term()->holder == "Gil Ott");
+  const Told missed(treated("2026-03-10", "warranty: [{event: missed, on: 2027-06-10}]\n"));
+  CHECK(missed.term()->until == day("2027-03-10"));
+}
+
 TEST_CASE("a beetle retreatment is due so many days after the state's notice") {
   // NC-12a, NC-12b (02 NCAC 34 .0501(a)(1)(C), copy of 2016, read to the middle of (C)): 18 months, 30 days
   const Told t(treated("2026-03-10", "warranty: [{event: notice, on: 2027-08-15}]\n"));
