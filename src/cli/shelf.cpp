@@ -64,7 +64,8 @@ std::optional<std::string> Shelf::company_path(const std::string& folder) {
 }
 
 std::optional<Form> shelve_form(Shelved<Form>& shelved, DataFile file) {
-  if (file.read.bytes) return read_form(shelved.sources.add(file.name, std::move(*file.read.bytes), file.tree), shelved.faults);
+  if (file.read.bytes)
+    return read_form(shelved.sources.add(file.name, std::move(*file.read.bytes), file.tree), shelved.faults);
   not_read(shelved.faults, file.name, file.read);
   shelved.unreadable = true;
   return std::nullopt;

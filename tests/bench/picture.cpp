@@ -1,9 +1,9 @@
 // Writes made-up photos of 12 megapixels: light, edges and grain, so that they weigh what a camera's do.
+#include <jpeglib.h>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
-#include <jpeglib.h>
 #include <string>
 #include <vector>
 

@@ -1,5 +1,5 @@
-// Runs a command once, its output thrown away, and prints: user seconds, system seconds, wall seconds, peak KB, exit status.
-// Small on purpose: what a child counts as its peak begins with the size of who started it.
+// Runs a command once, its output thrown away, and prints: user seconds, system seconds, wall seconds, peak KB, exit
+// status. Small on purpose: what a child counts as its peak begins with the size of who started it.
 #include <fcntl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>

@@ -128,7 +128,7 @@ void letters(cli::Loaded& loaded, const Office& at) {
   std::vector<document::Letter> all;
   std::vector<listing::Renewal> rows;
   for (const Due& one : due) {
-    all.push_back({&in, one});
+    all.push_back({{{&in, one}}});
     rows.push_back({"1", loaded.c->address_line(), "", "case.yaml", one});
   }
   must(listing::renewals_ics(rows, *at.where.today).starts_with("BEGIN:VCALENDAR\r\n"), "a calendar begins as one");

@@ -1,5 +1,6 @@
 // A photo from its bytes: header, damage, and a part of it made ready for the page.
 #include "photo/photo.h"
+#include "source/most.h"
 
 #include <algorithm>
 
@@ -30,7 +31,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   must(header || !header.trouble.empty(), "a photo is refused in words");
   if (!header) return 0;
   const std::int64_t pixels = std::int64_t{header.value->width} * header.value->height;
-  must(pixels > 0 && pixels <= photo::max_pixels, "a photo has pixels, and not too many");
+  must(pixels > 0 && pixels <= most::photo_pixels, "a photo has pixels, and not too many");
   if (pixels > most_pixels) return 0;
   const std::string damage = photo::damage(bytes);
   const std::uint64_t number = fuzzing::number_of(bytes);
