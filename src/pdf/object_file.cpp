@@ -29,7 +29,7 @@ std::string differences(std::string_view rows) {
 }
 
 std::string stream(const std::string& entries, std::string_view packed) {
-  return "<<" + entries + " /Filter /FlateDecode /Length " + std::to_string(packed.size()) + ">>\nstream\n" +
+  return "<<" + entries + " /Filter /FlateDecode /Length " + std::to_string(packed.size()) + ">>\nstream\r\n" +
          std::string(packed) + "\nendstream";
 }
 

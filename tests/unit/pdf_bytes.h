@@ -35,4 +35,7 @@ inline std::string unpacked(std::string_view pdf) {
   return all;
 }
 
+/// The file, and behind it all that is packed in it: small objects and the operators of pages among that.
+inline std::string laid_open(const std::string& pdf) { return pdf + unpacked(pdf); }
+
 }  // namespace soundsill::test

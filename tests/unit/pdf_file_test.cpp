@@ -10,7 +10,7 @@ using pdf::File;
 using test::has;
 
 TEST_CASE("entries are added to objects as they are written") {
-  File file(File::Version::v1_7);
+  File file(File::Version::v1_4);
   const pdf::Id page = file.add_page(612'345, 792'000);
   const pdf::Id mine = file.add();
   file.append(mine, "/A 1");
@@ -60,4 +60,20 @@ TEST_CASE("an error of the library becomes an exception, and nothing is lost") {
   const pdf::Id page = file.add_page(100'000, 100'000);
   CHECK_THROWS_AS(file.add_bookmark(page, "/Title (T)"), std::runtime_error);
   CHECK_THROWS_AS(file.save(), std::runtime_error);  // its errors stick
+}
+
+TEST_CASE("small objects share packs, and their places are in the table") {
+  File file(File::Version::v1_7);
+  file.add_page(100'000, 100'000);
+  for (int i = 0; i < 4500; ++i) file.add_dictionary("/Number " + std::to_string(i));
+  const std::string bytes = file.save();
+  CHECK(test::count(bytes, "/Type /ObjStm") == 3);  // of 2,000 at most
+  CHECK(test::count(bytes, "/Type /XRef") == 1);
+  CHECK(bytes.size() < 40'000);
+  const std::string open = test::unpacked(bytes);
+  for (const int i : {0, 1999, 2000, 4499}) CHECK(has(open, "<<\n/Number " + std::to_string(i) + "\n>>"));
+  const auto start = bytes.rfind("startxref\n");
+  REQUIRE(start != std::string::npos);
+  const std::size_t at = std::stoul(bytes.substr(start + 10));
+  CHECK(has(bytes.substr(at, 80), " 0 obj\n<</Type /XRef"));
 }
