@@ -1,10 +1,11 @@
 // The yardstick of photos: libjpeg-turbo decodes each at the eighth step just above the wanted width and encodes it
 // again.
-#include <jpeglib.h>
 #include <cstdio>
 #include <cstdlib>
 #include <memory>
 #include <vector>
+// jpeglib.h needs the ones above.
+#include <jpeglib.h>
 
 namespace {
 

@@ -1,11 +1,12 @@
 // Writes made-up photos of 12 megapixels: light, edges and grain, so that they weigh what a camera's do.
-#include <jpeglib.h>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
 #include <vector>
+// jpeglib.h needs the ones above.
+#include <jpeglib.h>
 
 namespace {
 
