@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "site/geos.h"
 #include "site/outline.h"
+#include "site/overlay.h"
 #include "site/survey.h"
 
 namespace soundsill::plan {

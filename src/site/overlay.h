@@ -1,4 +1,4 @@
-// What is asked of GEOS: areas less areas. No other file knows that library.
+// Areas less areas. No other file knows the library that clips polygons.
 #pragma once
 
 #include <optional>
