@@ -48,33 +48,57 @@ std::string postscript_name(hb_face_t* face) {
 void check(hb_face_t* face, const std::string& name) {
   const auto is_there = [&](const char* tag) { return has_table(face, hb_tag_from_string(tag, 4)); };
   const bool whole = is_there("head") && is_there("hhea") && is_there("hmtx") && is_there("maxp") && is_there("cmap");
-  const bool drawn = is_there("glyf") || is_there("CFF ");
+  const bool drawn = is_there("glyf") && is_there("loca");
   const unsigned glyphs = hb_face_get_glyph_count(face);
   if (!whole || !drawn || glyphs == 0 || glyphs > std::numeric_limits<std::uint16_t>::max())
-    throw std::runtime_error("the face `" + name + "` is no TrueType or OpenType font");
+    throw std::runtime_error("the face `" + name + "` is no TrueType font");
 }
+
+/// What HarfBuzz knows of a font, and where it shapes.
+struct Opened {
+  FaceHandle face;
+  FontHandle font;
+  BufferHandle buffer;
+  std::string postscript;
+
+  Opened(std::string_view bytes, const std::string& name) {
+    const Blob blob(
+        hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()), HB_MEMORY_MODE_READONLY, nullptr, nullptr));
+    face.reset(hb_face_create(blob.get(), 0));
+    check(face.get(), name);
+    font.reset(hb_font_create(face.get()));
+    buffer.reset(hb_buffer_create());
+    postscript = postscript_name(face.get());
+  }
+};
 
 }  // namespace
 
 struct Face::Inside {
   std::string name;
-  std::string postscript;
-  FaceHandle face;
-  FontHandle font;
-  BufferHandle buffer;
+  std::string_view bytes;
+  mutable std::optional<Opened> opened;
   std::optional<Pairs> pairs;
   std::unordered_map<std::string, std::vector<Glyph>, TextHash, std::equal_to<>> shaped;
   std::vector<int> advances;  // by glyph: asked for at every letter, so looked up once
 
+  /// A font that was packed into pairs is known to be one: it is opened when it is first used, and many never are.
+  [[nodiscard]] const Opened& open() const {
+    if (!opened) opened.emplace(bytes, name);
+    return *opened;
+  }
+  [[nodiscard]] hb_face_t* face() const { return open().face.get(); }
+  [[nodiscard]] hb_font_t* font() const { return open().font.get(); }
+
   [[nodiscard]] int metric(hb_ot_metrics_tag_t tag) const {
     hb_position_t value = 0;
-    hb_ot_metrics_get_position_with_fallback(font.get(), tag, &value);
+    hb_ot_metrics_get_position_with_fallback(font(), tag, &value);
     return value;
   }
 
   std::vector<Glyph> shape(std::string_view utf8) const {
     if (auto known = pairs ? pairs->shape(utf8) : std::nullopt) return std::move(*known);
-    hb_buffer_t* b = buffer.get();
+    hb_buffer_t* b = open().buffer.get();
     hb_buffer_reset(b);
     hb_buffer_set_flags(b, HB_BUFFER_FLAG_REMOVE_DEFAULT_IGNORABLES);
     const auto size = static_cast<int>(utf8.size());
@@ -83,14 +107,14 @@ struct Face::Inside {
     hb_buffer_set_direction(b, HB_DIRECTION_LTR);
     // The guess takes the language of the machine, and with it other letter shapes: same input, same bytes.
     hb_buffer_set_language(b, hb_language_from_string("en", -1));
-    hb_shape(font.get(), b, nullptr, 0);
+    hb_shape(font(), b, nullptr, 0);
     return glyphs();
   }
 
   [[nodiscard]] std::vector<Glyph> glyphs() const {
     unsigned count = 0;
-    const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(buffer.get(), &count);
-    const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(buffer.get(), &count);
+    const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(open().buffer.get(), &count);
+    const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(open().buffer.get(), &count);
     std::vector<Glyph> result;
     result.reserve(count);
     for (unsigned i = 0; i < count; ++i)
@@ -100,31 +124,27 @@ struct Face::Inside {
 };
 
 Face::Face(std::string name, std::string_view bytes, std::string_view pairs) : in_(std::make_unique<Inside>()) {
-  if (!pairs.empty()) in_->pairs.emplace(pairs);
-  const Blob blob(
-      hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()), HB_MEMORY_MODE_READONLY, nullptr, nullptr));
-  in_->face.reset(hb_face_create(blob.get(), 0));
-  check(in_->face.get(), name);
-  in_->font.reset(hb_font_create(in_->face.get()));
-  in_->buffer.reset(hb_buffer_create());
-  in_->postscript = postscript_name(in_->face.get());
   in_->name = std::move(name);
+  in_->bytes = bytes;
+  if (pairs.empty())
+    (void)in_->open();
+  else
+    in_->pairs.emplace(pairs);
 }
 
 Face::~Face() = default;
 
 const std::string& Face::name() const { return in_->name; }
-const std::string& Face::postscript() const { return in_->postscript; }
-int Face::units_per_em() const { return static_cast<int>(hb_face_get_upem(in_->face.get())); }
+const std::string& Face::postscript() const { return in_->open().postscript; }
+int Face::units_per_em() const { return static_cast<int>(hb_face_get_upem(in_->face())); }
 int Face::ascender() const { return in_->metric(HB_OT_METRICS_TAG_HORIZONTAL_ASCENDER); }
 int Face::descender() const { return in_->metric(HB_OT_METRICS_TAG_HORIZONTAL_DESCENDER); }
 int Face::cap_height() const { return in_->metric(HB_OT_METRICS_TAG_CAP_HEIGHT); }
 int Face::x_height() const { return in_->metric(HB_OT_METRICS_TAG_X_HEIGHT); }
-int Face::italic_angle() const { return signed_16(table_of(in_->face.get(), HB_TAG('p', 'o', 's', 't')), 4); }
-bool Face::is_cff() const { return has_table(in_->face.get(), HB_TAG('C', 'F', 'F', ' ')); }
+int Face::italic_angle() const { return signed_16(table_of(in_->face(), HB_TAG('p', 'o', 's', 't')), 4); }
 
 Face::Box Face::bounding_box() const {
-  const Blob head = table_of(in_->face.get(), HB_TAG('h', 'e', 'a', 'd'));
+  const Blob head = table_of(in_->face(), HB_TAG('h', 'e', 'a', 'd'));
   return {signed_16(head, 36), signed_16(head, 38), signed_16(head, 40), signed_16(head, 42)};
 }
 
@@ -132,13 +152,13 @@ int Face::advance(std::uint16_t glyph) const {
   constexpr int unknown = std::numeric_limits<int>::min();
   if (glyph >= in_->advances.size()) in_->advances.resize(glyph + std::size_t{1}, unknown);
   int& known = in_->advances[glyph];
-  if (known == unknown) known = hb_font_get_glyph_h_advance(in_->font.get(), glyph);
+  if (known == unknown) known = hb_font_get_glyph_h_advance(in_->font(), glyph);
   return known;
 }
 
 bool Face::has(char32_t letter) const {
   hb_codepoint_t glyph = 0;
-  return hb_font_get_nominal_glyph(in_->font.get(), letter, &glyph) != 0 && glyph != 0;
+  return hb_font_get_nominal_glyph(in_->font(), letter, &glyph) != 0 && glyph != 0;
 }
 
 const std::vector<Glyph>& Face::shape(std::string_view utf8) const {
@@ -153,12 +173,8 @@ std::int64_t Face::width(std::string_view utf8) const {
   return sum;
 }
 
-std::string Face::subset(const std::set<std::uint16_t>& glyphs) const {
-  return font::subset(in_->face.get(), glyphs, in_->name);
-}
-
-std::set<std::uint16_t> Face::closure(const std::set<std::uint16_t>& glyphs) const {
-  return font::closure(in_->face.get(), glyphs, in_->name);
+Subset Face::subset(const std::vector<std::uint16_t>& glyphs) const {
+  return font::subset(in_->face(), glyphs, in_->name);
 }
 
 }  // namespace soundsill::font

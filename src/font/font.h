@@ -4,7 +4,6 @@
 #include <cstdint>
 #include <map>
 #include <memory>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,7 +17,13 @@ struct Glyph {
   std::uint32_t cluster = 0;  ///< byte offset of the first letter it stands for
 };
 
-/// One face: bytes of a TrueType or OpenType file that we ship. Construction throws std::runtime_error on bytes that
+/// A font file cut down to some glyphs, and the numbers that they have in it.
+struct Subset {
+  std::string bytes;
+  std::vector<std::uint16_t> numbers;  ///< alongside the glyphs that were asked for
+};
+
+/// One face: bytes of a TrueType file that we ship. Construction throws std::runtime_error on bytes that
 /// are no font. Shaping fills a cache, so a face serves one thread at a time.
 class Face {
  public:
@@ -36,7 +41,6 @@ class Face {
   [[nodiscard]] int cap_height() const;    ///< font units
   [[nodiscard]] int x_height() const;      ///< font units
   [[nodiscard]] int italic_angle() const;  ///< whole degrees
-  [[nodiscard]] bool is_cff() const;
   struct Box {
     int left, bottom, right, top;
   };
@@ -49,10 +53,8 @@ class Face {
   /// Sum of advances in font units.
   [[nodiscard]] std::int64_t width(std::string_view utf8) const;
 
-  /// A subset of the font file with glyph ids kept, hinting and layout tables dropped.
-  [[nodiscard]] std::string subset(const std::set<std::uint16_t>& glyphs) const;
-  /// What such a subset holds: the glyphs, the parts that they are composed of, and glyph 0.
-  [[nodiscard]] std::set<std::uint16_t> closure(const std::set<std::uint16_t>& glyphs) const;
+  /// The font file with these glyphs, what they are composed of, and glyph 0; without hinting and tables of layout.
+  [[nodiscard]] Subset subset(const std::vector<std::uint16_t>& glyphs) const;
 
  private:
   struct Inside;

@@ -23,10 +23,9 @@ T made(T object, const std::string& face) {
   return object;
 }
 
-Plan plan(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name) {
+Plan plan(hb_face_t* face, const std::vector<std::uint16_t>& glyphs, const std::string& name) {
   const Input input = made(Input(hb_subset_input_create_or_fail()), name);
-  hb_subset_input_set_flags(input.get(),
-                            HB_SUBSET_FLAGS_RETAIN_GIDS | HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
+  hb_subset_input_set_flags(input.get(), HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
   hb_set_t* tables = hb_subset_input_set(input.get(), HB_SUBSET_SETS_DROP_TABLE_TAG);
   for (const char* tag : dropped) hb_set_add(tables, hb_tag_from_string(tag, -1));
   hb_set_t* wanted = hb_subset_input_glyph_set(input.get());
@@ -36,23 +35,17 @@ Plan plan(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::str
 
 }  // namespace
 
-std::string subset(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name) {
+Subset subset(hb_face_t* face, const std::vector<std::uint16_t>& glyphs, const std::string& name) {
   const Plan steps = plan(face, glyphs, name);
   const FaceHandle small = made(FaceHandle(hb_subset_plan_execute_or_fail(steps.get())), name);
   const Blob blob(hb_face_reference_blob(small.get()));
   unsigned length = 0;
   const char* bytes = hb_blob_get_data(blob.get(), &length);
-  return {bytes, length};
-}
-
-std::set<std::uint16_t> closure(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name) {
-  const Plan steps = plan(face, glyphs, name);
-  const hb_map_t* kept = hb_subset_plan_old_to_new_glyph_mapping(steps.get());
-  std::set<std::uint16_t> result{0};
-  const unsigned count = hb_face_get_glyph_count(face);
-  for (unsigned glyph = 0; glyph < count; ++glyph)
-    if (hb_map_has(kept, glyph) != 0) result.insert(static_cast<std::uint16_t>(glyph));
-  return result;
+  Subset out{{bytes, length}, {}};
+  const hb_map_t* numbers = hb_subset_plan_old_to_new_glyph_mapping(steps.get());
+  for (const std::uint16_t glyph : glyphs)
+    out.numbers.push_back(static_cast<std::uint16_t>(hb_map_get(numbers, glyph)));
+  return out;
 }
 
 }  // namespace soundsill::font

@@ -4,13 +4,13 @@
 #include <hb.h>
 
 #include <cstdint>
-#include <set>
 #include <string>
+#include <vector>
+
+#include "font/font.h"
 
 namespace soundsill::font {
 
-[[nodiscard]] std::string subset(hb_face_t* face, const std::set<std::uint16_t>& glyphs, const std::string& name);
-[[nodiscard]] std::set<std::uint16_t> closure(hb_face_t* face, const std::set<std::uint16_t>& glyphs,
-                                              const std::string& name);
+[[nodiscard]] Subset subset(hb_face_t* face, const std::vector<std::uint16_t>& glyphs, const std::string& name);
 
 }  // namespace soundsill::font

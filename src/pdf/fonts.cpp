@@ -19,15 +19,24 @@ std::string metric(const char* key, std::int64_t units, const font::Face& face) 
   return std::string(key) + " " + std::to_string(divide(units * 1000, face.units_per_em())) + " ";
 }
 
-std::string hex_of(std::uint16_t glyph) {
-  const char32_t letter = glyph;
-  return utf16_hex({&letter, 1});
+constexpr std::size_t most_codes = 255;
+
+std::string hex_of(std::size_t code) {
+  constexpr std::string_view digits = "0123456789ABCDEF";
+  return {digits[code >> 4U & 0xFU], digits[code & 0xFU]};
 }
+
+/// Code n means number n.
+constexpr std::string_view code_map =
+    "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
+    "/CIDSystemInfo 3 dict dup begin /Registry (Adobe) def /Ordering (Identity) def /Supplement 0 def end def\n"
+    "/CMapName /OneByte def\n/CMapType 1 def\n1 begincodespacerange\n<00> <FF>\nendcodespacerange\n"
+    "1 begincidrange\n<00> <FF> 0\nendcidrange\nendcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
 
 constexpr std::string_view map_head =
     "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
     "/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n"
-    "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
+    "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<00> <FF>\nendcodespacerange\n";
 constexpr std::string_view map_foot = "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
 constexpr std::u32string_view soft_hyphen = U"\u00AD";
 constexpr std::size_t lines_a_block = 100;  // as many as the format allows
@@ -36,10 +45,27 @@ constexpr std::size_t lines_a_block = 100;  // as many as the format allows
 
 std::int64_t UsedFace::width(std::uint16_t glyph) const { return scaled(face_->advance(glyph), *face_); }
 
+bool UsedFace::has_room(const std::vector<font::Glyph>& glyphs) const {
+  const std::size_t room = most_codes - 1 - std::min(used_.size(), most_codes - 1);  // one is kept for a space
+  if (glyphs.size() <= room) return true;
+  std::vector<std::uint16_t> more;
+  for (const font::Glyph& glyph : glyphs)
+    if (known(glyph.id) == 0) more.push_back(glyph.id);
+  std::sort(more.begin(), more.end());
+  const auto last = std::unique(more.begin(), more.end());
+  return static_cast<std::size_t>(last - more.begin()) <= room;
+}
+
 bool UsedFace::stands_for(std::uint16_t glyph, const std::u32string& letters) {
-  std::u32string& known = letters_.try_emplace(glyph, letters).first->second;
-  if (known.empty()) known = letters;  // so far it was only a hyphen that is not read
-  return known == letters;
+  if (known(glyph) == 0) {
+    if (used_.size() == most_codes) throw std::invalid_argument("a line has more than 255 letters of one face");
+    if (glyph >= codes_.size()) codes_.resize(glyph + std::size_t{1});
+    used_.push_back({glyph, letters});
+    codes_[glyph] = static_cast<std::uint8_t>(used_.size());
+  }
+  std::u32string& before = used_[codes_[glyph] - std::size_t{1}].letters;
+  if (before.empty()) before = letters;  // so far it was only a hyphen that is not read
+  return before == letters;
 }
 
 bool UsedFace::use(const Cluster& cluster, const std::vector<font::Glyph>& glyphs) {
@@ -55,41 +81,19 @@ bool UsedFace::use(const Cluster& cluster, const std::vector<font::Glyph>& glyph
   return plain;
 }
 
-std::set<std::uint16_t> UsedFace::glyphs() const {
-  std::set<std::uint16_t> result;
-  for (const auto& [glyph, letters] : letters_) result.insert(glyph);
-  return result;
-}
-
-/// "[3 [500 600] 9 [250]]": runs of neighbours share a bracket.
 std::string UsedFace::widths() const {
-  std::string out = "[";
-  int last = -2;
-  for (const auto& [glyph, letters] : letters_) {
-    if (glyph != last + 1) {
-      if (last >= 0) out += "] ";
-      out += std::to_string(glyph) + " [";
-    } else {
-      out += ' ';
-    }
-    put(out, width(glyph));
-    last = glyph;
-  }
-  return out += last >= 0 ? "]]" : "]";
+  std::string out = "[1 [";
+  for (const Used& one : used_) put_number(out, width(one.glyph));
+  return out += "]]";
 }
 
 std::string UsedFace::to_unicode() const {
   std::string out(map_head);
-  std::size_t left = letters_.size();
-  std::size_t in_block = 0;
-  for (const auto& [glyph, letters] : letters_) {
-    if (in_block == 0) {
-      in_block = std::min(left, lines_a_block);
-      left -= in_block;
-      out += std::to_string(in_block) + " beginbfchar\n";
-    }
-    out += "<" + hex_of(glyph) + "> <" + utf16_hex(letters.empty() ? soft_hyphen : letters) + ">\n";
-    if (--in_block == 0) out += "endbfchar\n";
+  for (std::size_t i = 0; i < used_.size(); ++i) {
+    if (i % lines_a_block == 0) out += std::to_string(std::min(used_.size() - i, lines_a_block)) + " beginbfchar\n";
+    const std::u32string& letters = used_[i].letters;
+    out += "<" + hex_of(i + 1) + "> <" + utf16_hex(letters.empty() ? soft_hyphen : letters) + ">\n";
+    if ((i + 1) % lines_a_block == 0 || i + 1 == used_.size()) out += "endbfchar\n";
   }
   return out += map_foot;
 }
@@ -97,16 +101,16 @@ std::string UsedFace::to_unicode() const {
 std::string UsedFace::subset_name() const {
   Fingerprint print;
   print.add(face_->postscript());
-  for (const auto& [glyph, letters] : letters_) print.add(hex_of(glyph));
+  for (const Used& one : used_) print.add({reinterpret_cast<const char*>(&one.glyph), sizeof one.glyph});
   return print.six_letters() + "+" + face_->postscript();
 }
 
-/// One bit a glyph, the first in the highest place.
+/// One bit a number, the first in the highest place; every number up to the last code has a glyph.
 std::string UsedFace::cid_set() const {
   std::string bits;
-  for (const std::uint16_t glyph : face_->closure(glyphs())) {
-    bits.resize(std::max<std::size_t>(bits.size(), glyph / 8U + 1U));
-    bits[glyph / 8U] = static_cast<char>(static_cast<unsigned char>(bits[glyph / 8U]) | 0x80U >> (glyph % 8U));
+  for (std::size_t i = 0; i <= used_.size(); ++i) {
+    bits.resize(std::max(bits.size(), i / 8U + 1U));
+    bits[i / 8U] = static_cast<char>(static_cast<unsigned char>(bits[i / 8U]) | 0x80U >> (i % 8U));
   }
   return bits;
 }
@@ -125,34 +129,45 @@ std::string UsedFace::descriptor(const std::string& name) const {
   return out + "/StemV 80";  // must be there; matters only when a face is not embedded
 }
 
-void UsedFace::write(File& file, bool with_cid_set) const {
-  const bool cff = face_->is_cff();
-  if (cff && with_cid_set) throw std::invalid_argument("PDF/A-1 carries no face of the kind of " + face_->postscript());
+void UsedFace::write(File& file, Id codes, bool with_cid_set) const {
   const std::string name = subset_name();
-  const std::string bytes = face_->subset(glyphs());
-  const std::string kind = cff ? "/Subtype /OpenType" : "/Length1 " + std::to_string(bytes.size());
-  const Id program = file.add_stream(kind, bytes, File::Packing::deflate);
-  std::string described = descriptor(name) + (cff ? " /FontFile3 " : " /FontFile2 ") + reference(program);
+  std::vector<std::uint16_t> glyphs;
+  for (const Used& one : used_) glyphs.push_back(one.glyph);
+  const font::Subset small = face_->subset(glyphs);
+  std::string numbers(2, '\0');
+  for (const std::uint16_t number : small.numbers) {
+    numbers += static_cast<char>(number >> 8U);
+    numbers += static_cast<char>(number & 0xFFU);
+  }
+  const Id program =
+      file.add_stream("/Length1 " + std::to_string(small.bytes.size()), small.bytes, File::Packing::deflate);
+  std::string described = descriptor(name) + " /FontFile2 " + reference(program);
   if (with_cid_set) described += " /CIDSet " + reference(file.add_stream("", cid_set(), File::Packing::deflate));
   const Id descriptor = file.add_dictionary(described);
-  const Id descendant = file.add_dictionary(
-      std::string("/Type /Font /Subtype ") + (cff ? "/CIDFontType0" : "/CIDFontType2 /CIDToGIDMap /Identity") +
-      " /BaseFont " + pdf::name(name) + " /CIDSystemInfo <</Registry (Adobe) /Ordering (Identity) /Supplement 0>>" +
-      " /FontDescriptor " + reference(descriptor) + " /W " + widths());
+  const Id to_glyphs = file.add_stream("", numbers, File::Packing::deflate);
+  const Id descendant =
+      file.add_dictionary("/Type /Font /Subtype /CIDFontType2 /CIDToGIDMap " + reference(to_glyphs) + " /BaseFont " +
+                          pdf::name(name) + " /CIDSystemInfo <</Registry (Adobe) /Ordering (Identity) /Supplement 0>>" +
+                          " /FontDescriptor " + reference(descriptor) + " /W " + widths());
   const Id map = file.add_stream("", to_unicode(), File::Packing::deflate);
-  file.append(id_, "/Type /Font /Subtype /Type0 /BaseFont " + pdf::name(name) +
-                       " /Encoding /Identity-H /DescendantFonts [" + reference(descendant) + "] /ToUnicode " +
-                       reference(map));
+  file.append(id_, "/Type /Font /Subtype /Type0 /BaseFont " + pdf::name(name) + " /Encoding " + reference(codes) +
+                       " /DescendantFonts [" + reference(descendant) + "] /ToUnicode " + reference(map));
 }
 
-UsedFace& UsedFaces::use(const font::Face& face) {
+UsedFace& UsedFaces::use(const font::Face& face, const std::vector<font::Glyph>& glyphs) {
   const auto [place, is_new] = index_.emplace(&face, faces_.size());
-  if (is_new) faces_.push_back(std::make_unique<UsedFace>(face, file_->add()));
-  return *faces_[place->second];
+  if (!is_new && faces_[place->second]->has_room(glyphs)) return *faces_[place->second];
+  place->second = faces_.size();
+  faces_.push_back(std::make_unique<UsedFace>(face, file_->add()));
+  return *faces_.back();
 }
 
 void UsedFaces::write(bool with_cid_sets) const {
-  for (const auto& face : faces_) face->write(*file_, with_cid_sets);
+  if (faces_.empty()) return;
+  const Id codes = file_->add_stream(
+      "/Type /CMap /CMapName /OneByte /CIDSystemInfo <</Registry (Adobe) /Ordering (Identity) /Supplement 0>>",
+      code_map, File::Packing::deflate);
+  for (const auto& face : faces_) face->write(*file_, codes, with_cid_sets);
 }
 
 }  // namespace soundsill::pdf

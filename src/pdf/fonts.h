@@ -2,7 +2,6 @@
 #pragma once
 
 #include <map>
-#include <set>
 #include <string>
 #include <vector>
 
@@ -20,10 +19,16 @@ struct Cluster {
 /// The clusters of a text mark. Throws std::invalid_argument when a glyph is 0 or points outside the text.
 [[nodiscard]] std::vector<Cluster> clusters(const page::TextMark& mark);
 
-/// One face in the file.
+/// One font of the file: up to 255 glyphs of a face. Each has a code of one byte, given in the order of first use; half
+/// the bytes of a text, and files a twentieth smaller, than with the two-byte numbers of the face.
 class UsedFace {
  public:
   UsedFace(const font::Face& face, Id id) : face_(&face), id_(id) {}
+
+  /// Whether there are codes left for all of these.
+  [[nodiscard]] bool has_room(const std::vector<font::Glyph>& glyphs) const;
+  /// The code of a glyph that was used, from 1.
+  [[nodiscard]] char code(std::uint16_t glyph) const { return static_cast<char>(codes_[glyph]); }
 
   [[nodiscard]] Id id() const { return id_; }
   [[nodiscard]] const font::Face& face() const { return *face_; }
@@ -34,27 +39,35 @@ class UsedFace {
   /// stands for other letters elsewhere: then the letters must be written beside them.
   bool use(const Cluster& cluster, const std::vector<font::Glyph>& glyphs);
 
-  void write(File& file, bool with_cid_set) const;
+  /// `codes` is the object that says what a code is.
+  void write(File& file, Id codes, bool with_cid_set) const;
 
  private:
+  struct Used {
+    std::uint16_t glyph;
+    std::u32string letters;
+  };
+
   bool stands_for(std::uint16_t glyph, const std::u32string& letters);
+  [[nodiscard]] std::uint8_t known(std::uint16_t glyph) const { return glyph < codes_.size() ? codes_[glyph] : 0; }
   [[nodiscard]] std::string widths() const;
   [[nodiscard]] std::string to_unicode() const;
   [[nodiscard]] std::string subset_name() const;
   [[nodiscard]] std::string cid_set() const;
   [[nodiscard]] std::string descriptor(const std::string& name) const;
-  [[nodiscard]] std::set<std::uint16_t> glyphs() const;
 
   const font::Face* face_;
   Id id_;
-  std::map<std::uint16_t, std::u32string> letters_;  // of each glyph used
+  std::vector<Used> used_;           // by code, the first of which is 1
+  std::vector<std::uint8_t> codes_;  // by glyph; 0 of one that is not used
 };
 
 /// All faces, in the order of their first use.
 class UsedFaces {
  public:
   explicit UsedFaces(File& file) : file_(&file) {}
-  UsedFace& use(const font::Face& face);
+  /// A font of the face that has room for these glyphs.
+  UsedFace& use(const font::Face& face, const std::vector<font::Glyph>& glyphs);
   void write(bool with_cid_sets) const;
 
  private:

@@ -38,6 +38,12 @@ std::string destination(const page::Pages& pages, const std::vector<Id>& page_id
   return "[" + reference(page_ids[page]) + " /XYZ null " + number(top) + " null]";
 }
 
+/// A tenth of a point is finer than a finger.
+page::Box rounded(const page::Box& box) {
+  const auto tenth = [](page::Milli n) { return static_cast<page::Milli>(divide(n, 100) * 100); };
+  return {tenth(box.x), tenth(box.y), tenth(box.width), tenth(box.height)};
+}
+
 }  // namespace
 
 Id add_link(File& file, Tags& tags, const page::Pages& pages, const std::vector<Id>& page_ids, int page,
@@ -47,7 +53,7 @@ Id add_link(File& file, Tags& tags, const page::Pages& pages, const std::vector<
   const page::Milli height = pages.pages[static_cast<std::size_t>(page)].height;
   constexpr const char* printed = "/F 4";  // archives ask that an annotation prints; a link shows nothing
   std::string entries = std::string("/Type /Annot /Subtype /Link ") + printed + " /Border [0 0 0] /Rect " +
-                        rectangle(mark.box, height) + " /StructParent " + std::to_string(key) + " /Contents " +
+                        rectangle(rounded(mark.box), height) + " /StructParent " + std::to_string(key) + " /Contents " +
                         text_string(mark.description);
   if (is_address(mark.target))
     entries += " /A <</S /URI /URI " + literal(escaped_address(mark.target)) + ">>";

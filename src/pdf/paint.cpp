@@ -36,8 +36,7 @@ class Show {
       close_string();
       put_shift();
     }
-    codes_ += static_cast<char>(glyph.id >> 8U);
-    codes_ += static_cast<char>(glyph.id & 0xFFU);
+    codes_ += face_.code(glyph.id);
     const font::Face& face = face_.face();
     if (glyph.advance != face.advance(glyph.id))
       shift_ = face_.width(glyph.id) - divide(std::int64_t{glyph.advance} * 1'000'000, face.units_per_em());
@@ -58,9 +57,9 @@ class Show {
 
   UsedFace& face_;
   const page::TextMark& mark_;
-  std::string array_, codes_;
-  std::int64_t shift_ = 0;  // after the last glyph
-  std::int64_t left_ = 0;   // what the last shift did not say
+  std::string array_, codes_;  // codes of one byte (UsedFace)
+  std::int64_t shift_ = 0;     // after the last glyph
+  std::int64_t left_ = 0;      // what the last shift did not say
 };
 
 /// A line ends with a space, so that readers do not join its last word with the next line. When the layout has not
@@ -70,6 +69,18 @@ const font::Glyph* missing_space(const page::TextMark& mark) {
   const auto& space = mark.face->shape(" ");
   if (space.size() != 1 || space[0].id == 0 || mark.glyphs.back().id == space[0].id) return nullptr;
   return space.data();
+}
+
+/// An upright box, as most paths of a paper are, or nothing.
+std::optional<page::Box> box_of(const page::PathMark& mark) {
+  using Kind = page::PathMark::Piece::Kind;
+  const auto& p = mark.pieces;
+  if (p.size() != 5 || p[0].kind != Kind::move || p[4].kind != Kind::close) return std::nullopt;
+  for (const std::size_t i : {1U, 2U, 3U})
+    if (p[i].kind != Kind::line) return std::nullopt;
+  const page::At a = p[0].to[0], b = p[1].to[0], c = p[2].to[0], d = p[3].to[0];
+  if (a.y != b.y || b.x != c.x || c.y != d.y || d.x != a.x) return std::nullopt;
+  return page::Box{a.x, a.y, c.x - a.x, c.y - a.y};
 }
 
 }  // namespace
@@ -152,6 +163,12 @@ void Paint::text(const page::TextMark& mark, UsedFace& face, const std::string& 
 
 void Paint::pieces(const page::PathMark& mark) {
   using Kind = page::PathMark::Piece::Kind;
+  if (const auto box = box_of(mark)) {
+    point({box->x, box->bottom()});
+    put_number(out_, box->width);
+    put_number(out_, box->height);
+    return line("re");
+  }
   for (const auto& piece : mark.pieces) {
     switch (piece.kind) {
       case Kind::move:

@@ -69,7 +69,7 @@ class Writer {
     if (mark.glyphs.empty()) return;
     sheet.pieces.enter(mark.node);
     tags_.see_words(mark.node, mark.text);
-    UsedFace& face = faces_.use(*mark.face);
+    UsedFace& face = faces_.use(*mark.face, mark.glyphs);
     sheet.paint.text(mark, face, file_.font_name(sheet.id, face.id()));
   }
 

@@ -129,12 +129,13 @@ std::string Tags::element(std::size_t index, const std::vector<Kid>& kids, const
   const int home = first != kids.end() ? first->page : node.box_page;
   std::string out = "/S " + name(node.role);
   if (home >= 0) out += " /Pg " + reference(page_id(home));
-  out += " /K [";
+  out += kids.size() == 1 ? " /K " : " /K [";
   for (const Kid& kid : kids) {
     if (kid.kind == Kid::Kind::node)
       out += reference(ids[static_cast<std::size_t>(kid.number)]);
     else if (kid.kind == Kid::Kind::link)
-      out += "<</Type /OBJR /Obj " + reference(kid.annotation) + " /Pg " + reference(page_id(kid.page)) + ">>";
+      out += "<</Type /OBJR /Obj " + reference(kid.annotation) +
+             (kid.page == home ? "" : " /Pg " + reference(page_id(kid.page))) + ">>";
     else if (kid.page == home)
       out += std::to_string(kid.number);
     else
@@ -142,7 +143,7 @@ std::string Tags::element(std::size_t index, const std::vector<Kid>& kids, const
     out += ' ';
   }
   if (out.back() == ' ') out.pop_back();
-  out += "]";
+  if (kids.size() != 1) out += "]";
   if (!node.alt.empty()) out += " /Alt " + text_string(node.alt);
   if (!node.lang.empty()) out += " /Lang " + text_string(node.lang);
   return out + attributes(index);

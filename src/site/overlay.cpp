@@ -73,8 +73,8 @@ void each_piece(const ClipperLib::PolyNode& node, Use use) {
   }
 }
 
-/// Without slits and spikes a hair wide: neighboring bands whose corners were rounded apart leave them. The edges are moved
-/// in and out again, and stand where they stood.
+/// Without slits and spikes a hair wide: neighboring bands whose corners were rounded apart leave them. The edges are
+/// moved in and out again, and stand where they stood.
 Paths without_slits(const ClipperLib::PolyTree& tree) {
   constexpr double hair = 16;  // of the fine units: 1/4096 in
   constexpr double sharpest = 1000;

@@ -158,7 +158,7 @@ TEST_CASE("colours, lines and faces are stated only when they change") {
   CHECK(count(operators, "1 0 .2 RG\n") == 1);
   CHECK(count(operators, "2.5 w\n") == 1);
   CHECK(count(operators, "[2.5 1.25 ] 0 d\n") == 1);
-  CHECK(count(operators, "\nh\nS\n") == 2);
+  CHECK(count(operators, " re\nS\n") == 2);
   CHECK(count(operators, " Tf\n") == 1);
 }
 
