@@ -71,6 +71,12 @@ const font::Glyph* missing_space(const page::TextMark& mark) {
   return space.data();
 }
 
+/// A hundredth of a point is finer than any printer; the third place would be noise that does not pack.
+std::int64_t fine(std::int64_t thousandths) {
+  constexpr std::int64_t step = 10;
+  return divide(thousandths, step) * step;
+}
+
 /// An upright box, as most paths of a paper are, or nothing.
 std::optional<page::Box> box_of(const page::PathMark& mark) {
   using Kind = page::PathMark::Piece::Kind;
@@ -88,10 +94,20 @@ std::optional<page::Box> box_of(const page::PathMark& mark) {
 void Paint::line(std::string_view operators) { (out_ += operators) += '\n'; }
 
 void Paint::point(page::At at) {
-  // A hundredth of a point is finer than any printer; the third place would be noise that does not pack.
-  constexpr std::int64_t fine = 10;
-  put_number(out_, divide(at.x, fine) * fine);
-  put_number(out_, divide(std::int64_t{height_} - at.y, fine) * fine);
+  put_number(out_, fine(at.x));
+  put_number(out_, fine(std::int64_t{height_} - at.y));
+}
+
+void Paint::begin_text() {
+  if (in_text_) return;
+  line("BT");
+  in_text_ = true;
+  text_x_ = text_y_ = 0;
+}
+
+void Paint::end_text() {
+  if (in_text_) line("ET");
+  in_text_ = false;
 }
 
 void Paint::color(page::Color color, std::string_view rgb, std::string_view grey) {
@@ -146,8 +162,8 @@ void Paint::glyphs(const page::TextMark& mark, UsedFace& face) {
 }
 
 void Paint::text(const page::TextMark& mark, UsedFace& face, const std::string& font_name) {
+  begin_text();
   set_fill(mark.color);
-  line("BT");
   if (state_.font != font_name || state_.size != mark.size) {
     state_.font = font_name;
     state_.size = mark.size;
@@ -155,10 +171,13 @@ void Paint::text(const page::TextMark& mark, UsedFace& face, const std::string& 
     put_number(out_, mark.size);
     line("Tf");
   }
-  point(mark.at);
+  const std::int64_t x = fine(mark.at.x), y = fine(std::int64_t{height_} - mark.at.y);
+  put_number(out_, x - text_x_);
+  put_number(out_, y - text_y_);
+  text_x_ = x;
+  text_y_ = y;
   line("Td");
   glyphs(mark, face);
-  line("ET");
 }
 
 void Paint::pieces(const page::PathMark& mark) {
@@ -191,6 +210,7 @@ void Paint::pieces(const page::PathMark& mark) {
 }
 
 void Paint::path(const page::PathMark& mark) {
+  end_text();
   const State before = state_;
   if (mark.clip) {
     line("q");
@@ -211,6 +231,7 @@ void Paint::path(const page::PathMark& mark) {
 }
 
 void Paint::image(const page::Box& box, const std::string& image_name) {
+  end_text();
   out_ += "q ";
   put_number(out_, box.width);
   out_ += "0 0 ";

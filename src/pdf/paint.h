@@ -14,6 +14,9 @@ class Paint {
  public:
   explicit Paint(page::Milli sheet_height) : height_(sheet_height) {}
 
+  /// Between these two, texts follow each other, each placed from the one before. Paths and images end it.
+  void begin_text();
+  void end_text();
   void text(const page::TextMark& mark, UsedFace& face, const std::string& font_name);
   void path(const page::PathMark& mark);
   void image(const page::Box& box, const std::string& image_name);
@@ -40,6 +43,8 @@ class Paint {
   void glyphs(const page::TextMark& mark, UsedFace& face);
 
   page::Milli height_;
+  bool in_text_ = false;
+  std::int64_t text_x_ = 0, text_y_ = 0;  ///< where the last text began, as written
   State state_;
   std::string out_;
 };

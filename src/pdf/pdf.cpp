@@ -55,6 +55,7 @@ class Writer {
     for (const page::Mark& mark : pages_.pages[static_cast<std::size_t>(number)].marks)
       std::visit([&](const auto& m) { place(sheet, m); }, mark);
     sheet.pieces.close();
+    sheet.paint.end_text();
     file_.set_contents(sheet.id, sheet.paint.operators());
     std::string entries = "/StructParents " + std::to_string(number) + " /Tabs /S";
     if (!sheet.links.empty()) {
@@ -67,7 +68,7 @@ class Writer {
 
   void place(Sheet& sheet, const page::TextMark& mark) {
     if (mark.glyphs.empty()) return;
-    sheet.pieces.enter(mark.node);
+    sheet.pieces.enter(mark.node, Pieces::What::text);
     tags_.see_words(mark.node, mark.text);
     UsedFace& face = faces_.use(*mark.face, mark.glyphs);
     sheet.paint.text(mark, face, file_.font_name(sheet.id, face.id()));
@@ -75,12 +76,12 @@ class Writer {
 
   void place(Sheet& sheet, const page::PathMark& mark) {
     if (mark.pieces.empty() || (!mark.fill && !mark.stroke)) return;  // paints nothing
-    sheet.pieces.enter(mark.node);
+    sheet.pieces.enter(mark.node, Pieces::What::other);
     sheet.paint.path(mark);
   }
 
   void place(Sheet& sheet, const page::ImageMark& mark) {
-    sheet.pieces.enter(mark.node);
+    sheet.pieces.enter(mark.node, Pieces::What::other);
     sheet.paint.image(mark.box, file_.image_name(sheet.id, image(mark.photo)));
   }
 
@@ -124,7 +125,7 @@ class Writer {
   }
 
   void write_catalog() {
-    // Archives want the metadata readable without unpacking.
+    // Archives want the metadata readable without unpacking, and so does the look at a file that is to be replaced.
     const Id metadata = file_.add_stream("/Type /Metadata /Subtype /XML", xmp(pages_, options_), File::Packing::none);
     file_.append_to_catalog("/Lang " + text_string(pages_.language) +
                             " /MarkInfo <</Marked true>> /ViewerPreferences <</DisplayDocTitle true>> /Metadata " +
