@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <charconv>
+#include <csignal>
 #include <cstring>
 #include <filesystem>
 
@@ -35,11 +37,17 @@ class Scratch {
   std::string path_;
 };
 
-bool is_picture(const std::string& name) {
+/// "page-07.png": what an earlier run has made, and may be replaced. Pictures of any other name are somebody's own.
+bool is_picture(std::string_view name) {
+  constexpr std::string_view ending = ".png";
+  if (!name.ends_with(ending)) return false;
+  name.remove_suffix(ending.size());
   const auto hyphen = name.rfind('-');
-  return name.ends_with(".png") && hyphen != std::string::npos && hyphen > 0 &&
-         std::all_of(name.begin() + static_cast<std::ptrdiff_t>(hyphen) + 1, name.end() - 4,
-                     [](char c) { return c >= '0' && c <= '9'; });
+  if (hyphen == std::string_view::npos || hyphen + 1 == name.size()) return false;
+  const auto kind = name.substr(0, hyphen), number = name.substr(hyphen + 1);
+  constexpr std::string_view kinds[] = {"page", "findings", "estimate", "plan"};
+  return std::find(std::begin(kinds), std::end(kinds), kind) != std::end(kinds) &&
+         std::all_of(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 /// No shell: the words of the command are fixed but for two names of our own making.
@@ -57,6 +65,31 @@ std::string run_pdftoppm(const std::string& pdf, const std::string& prefix) {
   if (!WIFEXITED(status)) return "pdftoppm was stopped";
   if (WEXITSTATUS(status) == 127) return "pdftoppm is not installed; it comes with the package poppler-utils";
   return WEXITSTATUS(status) == 0 ? "" : "pdftoppm ended with status " + std::to_string(WEXITSTATUS(status));
+}
+
+/// Folders of runs that were killed; the number says whether a run still lives.
+void remove_leftovers(const std::string& folder, const std::string& prefix) {
+  std::error_code failed;
+  std::vector<fs::path> gone;
+  for (const auto& entry : fs::directory_iterator(folder, failed)) {
+    const std::string name = entry.path().filename().string();
+    if (!name.starts_with(prefix)) continue;
+    pid_t pid = 0;
+    const char* end = name.data() + name.size();
+    const auto read = std::from_chars(name.data() + prefix.size(), end, pid);
+    const bool ours = read.ec == std::errc() && pid > 0 && (read.ptr == end || std::string_view(read.ptr) == "-old");
+    if (ours && (pid == ::getpid() || (::kill(pid, 0) != 0 && errno == ESRCH))) gone.push_back(entry.path());
+  }
+  for (const fs::path& path : gone) fs::remove_all(path, failed);
+}
+
+/// Whether there is a picture of the pages of this name.
+bool made_any(const std::string& folder, const std::string& name) {
+  std::error_code failed;
+  for (const auto& entry : fs::directory_iterator(folder, failed))
+    if (const std::string made = entry.path().filename().string(); made.starts_with(name + "-") && is_picture(made))
+      return true;
+  return false;
 }
 
 /// Whether what stands at the place may give way to new pictures.
@@ -90,8 +123,9 @@ std::string write_pictures(const std::string& folder, const std::vector<std::pai
   std::string path = folder;
   while (path.size() > 1 && path.back() == '/') path.pop_back();
   if (std::string trouble = refusal(path); !trouble.empty()) return trouble;
-  const std::string fresh =
-      join_path(folder_of(path), "." + fs::path(path).filename().string() + ".tmp-" + std::to_string(::getpid()));
+  const std::string prefix = "." + fs::path(path).filename().string() + ".tmp-";
+  remove_leftovers(folder_of(path), prefix);
+  const std::string fresh = join_path(folder_of(path), prefix + std::to_string(::getpid()));
   const Scratch scratch(fresh);
   if (::mkdir(fresh.c_str(), 0755) != 0) return std::strerror(errno);
   for (const auto& [name, bytes] : pdfs) {
@@ -100,6 +134,7 @@ std::string write_pictures(const std::string& folder, const std::vector<std::pai
     if (std::string trouble = run_pdftoppm(pdf, join_path(fresh, name)); !trouble.empty()) return trouble;
     std::error_code failed;
     if (!fs::remove(pdf, failed)) return failed.message();
+    if (!made_any(fresh, name)) return "pdftoppm made no picture";
   }
   return put_in_place(fresh, path);
 }

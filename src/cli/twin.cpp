@@ -50,20 +50,51 @@ Made svg_drawing(const Loaded& loaded, const Shared& shared, bool draft) {
   return {paper.subject, svg::write(sheet, {producer(), "", true})};
 }
 
+namespace {
+
+/// How a kind of paper of ours begins, and where it says what it is. Words like ours elsewhere in a file (a mail that
+/// carries a paper, a page that quotes one) do not make it ours.
+struct Kind {
+  std::string_view magic, origin;
+  std::string_view from, to;  ///< what it says of itself stands between these, the first time they come
+  std::string (*opening)(const std::string& subject);
+  const char* end;
+
+  [[nodiscard]] std::string_view about(std::string_view bytes) const {
+    const auto begin = bytes.find(from);
+    const auto last = begin == std::string_view::npos ? begin : bytes.find(to, begin);
+    return last == std::string_view::npos ? std::string_view() : bytes.substr(begin, last - begin);
+  }
+};
+
+const Kind* kind_of(std::string_view bytes) {
+  static const Kind kinds[] = {
+      {"%PDF-1.7\n%\xB7\xBE\xAD\xAA\n", "<pdf:Producer>soundsill ", "<?xpacket begin", "<?xpacket end",
+       &pdf::subject_opening, "<"},
+      {"%PDF-1.4\n%\xB7\xBE\xAD\xAA\n", "<pdf:Producer>soundsill ", "<?xpacket begin", "<?xpacket end",
+       &pdf::subject_opening, "<"},
+      {"<!DOCTYPE html>\n<html", html::origin(), "<head>", "<style>", &html::subject_opening, "\""},
+      {"<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"", svg::origin(),
+       "<metadata>", "</metadata>", &svg::subject_opening, "<"},
+  };
+  for (const Kind& kind : kinds)
+    if (bytes.starts_with(kind.magic) && kind.about(bytes).find(kind.origin) != std::string_view::npos) return &kind;
+  return nullptr;
+}
+
+}  // namespace
+
 Standing standing(const std::string& path, const std::string& subject, const std::string& draft_word,
                   const Files& files) {
   const FileRead old = files.read(path, most::paper_bytes);
   if (!old.bytes) return files.exists(path) ? Standing::foreign : Standing::nothing;
   if (old.bytes->empty()) return Standing::nothing;
-  const auto holds = [&](const std::string& text) { return old.bytes->find(text) != std::string::npos; };
-  const auto says = [&](const std::string& what, const std::string& xml_end, const std::string& html_end) {
-    return holds(pdf::subject_opening(what) + xml_end) || holds(html::subject_opening(what) + html_end) ||
-           holds(svg::subject_opening(what) + xml_end);
+  const Kind* kind = kind_of(*old.bytes);
+  if (!kind) return Standing::foreign;
+  const auto says = [&](const std::string& what, const std::string& end) {
+    return kind->about(*old.bytes).find(kind->opening(what) + end) != std::string_view::npos;
   };
-  const bool ours =
-      holds("<pdf:Producer>soundsill ") || holds(std::string(html::origin())) || holds(std::string(svg::origin()));
-  if (!ours) return Standing::foreign;
-  return says(subject, "<", "\"") || says(draft_word + ": ", "", "") ? Standing::same : Standing::another;
+  return says(subject, kind->end) || says(draft_word + ": ", "") ? Standing::same : Standing::another;
 }
 
 }  // namespace soundsill::cli

@@ -128,10 +128,18 @@ with Copy("heron-lane") as copy:
     check(run("report", copy.folder, "--format", "html", "--replace", "-o", page).returncode == 0, "--replace was of no use")
     copy.edit("number: \"2026-0418\"", "number: \"2026-0417\"")
 
+    # What only quotes a paper of ours, or carries one, is somebody's own, --replace or not.
+    whole = copy.root / "whole.pdf"
+    check(run("report", copy.folder, "-o", whole).returncode == 0, "no packet")
+    for name, kept in (("mail.eml", b"From: a buyer\n\n" + whole.read_bytes()),
+                       ("page.html", b"<html><!-- " + page.read_bytes() + b" --></html>"),
+                       ("other.pdf", b"%PDF-1.6\n" + whole.read_bytes()[9:])):
+        (copy.root / name).write_bytes(kept)
+        done = run("report", copy.folder, "--replace", "-o", copy.root / name)
+        check(done.returncode == 2 and "is no paper of soundsill" in done.stderr, f"{name}: {done.stderr}")
+        check((copy.root / name).read_bytes() == kept, f"{name} was written over")
+
     # Pictures of the pages: whole or nothing.
-    count = int(re.search(r"Pages:\s+(\d+)", subprocess.run(
-        ["pdfinfo", str(plan)], capture_output=True, text=True).stdout).group(1))
-    check(count >= 1, "the drawing has no page")
     pictures = copy.root / "views"
     made = run("report", copy.folder, "--png", pictures)
     names = sorted(p.name for p in pictures.iterdir()) if pictures.exists() else []
@@ -139,9 +147,16 @@ with Copy("heron-lane") as copy:
     check(all((pictures / n).read_bytes().startswith(b"\x89PNG") for n in names), "a picture is none")
     check(not (copy.folder / "packet.pdf").exists(), "a packet was written that nobody asked for")
     check(run("report", copy.folder, "--png", pictures).returncode == 0, "pictures cannot be made anew")
-    (pictures / "letter.txt").write_text("keep")
-    refused = run("report", copy.folder, "--png", pictures)
-    check(refused.returncode == 2 and "letter.txt" in refused.stderr and (pictures / "letter.txt").exists(), f"a foreign file: {refused.stderr}")
+    check(sorted(p.name for p in pictures.iterdir()) == names, "other pictures than before")
+    for own in ("letter.txt", "front-1.png", "house-page-1.png", "page-.png"):
+        (pictures / own).write_text("keep")
+        refused = run("report", copy.folder, "--png", pictures)
+        check(refused.returncode == 2 and own in refused.stderr and (pictures / own).exists(), f"a foreign file: {refused.stderr}")
+        (pictures / own).unlink()
+    left = copy.root / ".views.tmp-999999"
+    left.mkdir()
+    (left / "page-01.png").write_text("half")
+    check(run("report", copy.folder, "--png", pictures).returncode == 0 and not left.exists(), "the leftovers of a killed run stay")
     missing = run("report", copy.folder, "--png", copy.root / "none", env={**os.environ, "PATH": "/nonexistent"})
     check(missing.returncode == 2 and "poppler-utils" in missing.stderr, f"without pdftoppm: {missing.stderr}")
     broken = copy.root / "bin"
@@ -150,6 +165,9 @@ with Copy("heron-lane") as copy:
     (broken / "pdftoppm").chmod(stat.S_IRWXU)
     failed = run("report", copy.folder, "--png", copy.root / "none", env={**os.environ, "PATH": f"{broken}:{os.environ['PATH']}"})
     check(failed.returncode == 2 and not (copy.root / "none").exists(), f"half of the pictures: {failed.stderr}")
+    (broken / "pdftoppm").write_text("#!/bin/sh\nexit 0\n")
+    failed = run("report", copy.folder, "--png", copy.root / "none", env={**os.environ, "PATH": f"{broken}:{os.environ['PATH']}"})
+    check(failed.returncode == 2 and "made no picture" in failed.stderr and not (copy.root / "none").exists(), f"no pictures: {failed.stderr}")
     check(not [p for p in copy.root.iterdir() if ".tmp-" in p.name], "something is left over")
 
     # The gate is the same for every format.
