@@ -127,7 +127,7 @@ struct File::Inside {
 
   [[nodiscard]] std::string save_plain();
   [[nodiscard]] std::string save_packed();
-  [[nodiscard]] std::vector<std::string> values();
+  [[nodiscard]] std::string value(void* object) const;
 };
 
 File::File(Version version) : in_(std::make_unique<Inside>()) {
@@ -208,33 +208,27 @@ std::string File::Inside::save_plain() {
   return whole_text(document->stream);
 }
 
-/// Every object as libharu writes it, by its number. Streams come first: only then their lengths, objects too, are
-/// known.
-std::vector<std::string> File::Inside::values() {
+/// An object's value as libharu writes it.
+std::string File::Inside::value(void* object) const {
   constexpr HPDF_UINT buffer_bytes = 4096;
+  const Stream written(checked(HPDF_MemStream_New(document->mmgr, buffer_bytes)));
+  if (const HPDF_STATUS status = HPDF_Obj_WriteValue(object, written.get(), nullptr); status != HPDF_OK)
+    fail(status, 0);
+  return whole_text(written.get());
+}
+
+/// Objects without a stream are packed together, and so is the table of places: the tags of a packet are a thousand
+/// small objects, and take a tenth of the room this way. Streams come first: only then their lengths, objects too, are
+/// known.
+std::string File::Inside::save_packed() {
   const HPDF_UINT count = document->xref->entries->count;
-  std::vector<std::string> out(count);
+  ObjectFile file(packer, count);
   for (const bool streams : {true, false})
     for (HPDF_UINT i = 1; i < count; ++i) {
       void* object = HPDF_Xref_GetEntry(document->xref, i)->obj;
       if (is_stream(object) != streams) continue;
-      const Stream written(checked(HPDF_MemStream_New(document->mmgr, buffer_bytes)));
-      if (const HPDF_STATUS status = HPDF_Obj_WriteValue(object, written.get(), nullptr); status != HPDF_OK)
-        fail(status, 0);
-      out[i] = whole_text(written.get());
+      streams ? file.add(i, value(object)) : file.add_packed(i, value(object));
     }
-  return out;
-}
-
-/// Objects without a stream are packed together, and so is the table of places: the tags of a packet are a thousand
-/// small objects, and take a tenth of the room this way.
-std::string File::Inside::save_packed() {
-  const std::vector<std::string> all = values();
-  ObjectFile file(packer, all.size());
-  for (std::size_t i = 1; i < all.size(); ++i) {
-    const void* object = HPDF_Xref_GetEntry(document->xref, static_cast<HPDF_UINT>(i))->obj;
-    is_stream(object) ? file.add(i, all[i]) : file.add_packed(i, all[i]);
-  }
   return std::move(file).finish(number_of(document->catalog), number_of(document->info));
 }
 

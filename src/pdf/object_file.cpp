@@ -1,5 +1,7 @@
 #include "pdf/object_file.h"
 
+#include <utility>
+
 #include "pdf/hash.h"
 
 namespace soundsill::pdf {
@@ -59,9 +61,9 @@ void ObjectFile::close_pack() {
   const std::string entries =
       "/Type /ObjStm /N " + std::to_string(in_pack_) + " /First " + std::to_string(heads_.size());
   places_.emplace_back();
-  add(number, stream(entries, packer_.pack(heads_ + values_)));
+  heads_ += std::exchange(values_, {});
+  add(number, stream(entries, packer_.pack(heads_)));
   heads_.clear();
-  values_.clear();
   in_pack_ = 0;
 }
 

@@ -36,17 +36,21 @@ class Shrinker {
   [[nodiscard]] Pixels take() { return std::move(result_); }
 
  private:
-  void squeeze(const std::uint8_t* row);
-  void pour(std::uint64_t share);
-  void emit();
+  void pour(const std::uint8_t* row, std::uint32_t share);
+  template <std::size_t channels>
+  void squeeze();
+  void finish_row();
+  [[nodiscard]] std::uint8_t mean(std::uint64_t sum) const;
 
+  using Wide = unsigned __int128;
   int width_;
   int height_;
   Pixels result_;
-  std::uint64_t filled_ = 0;  ///< of the row being made, in 1/new_height of an old row
+  std::uint32_t filled_ = 0;  ///< of the row being made, in 1/new_height of an old row
   int made_ = 0;
-  std::vector<std::uint64_t> narrow_;  ///< the old row at its new width
-  std::vector<std::uint64_t> sums_;    ///< of the row being made
+  std::uint64_t area_ = 0;              ///< of all old pixels
+  Wide inverse_ = 0;                    ///< 2^64 divided by it
+  std::vector<std::uint32_t> columns_;  ///< of the row being made, at the old width
 };
 
 /// Undoes an EXIF orientation (1 to 8).
