@@ -24,6 +24,7 @@ std::optional<T> read_data(Shared& shared, const std::string& option, std::strin
 
 void add_face(Shared& shared, const page::Template& look, const std::string& key, const std::string& file) {
   if (const auto bytes = asset("fonts/" + file + ".ttf")) {
+    read_here_and_there(*bytes);
     shared.faces.add(key, *bytes, asset("pairs/" + file + ".pairs").value_or(""));
     return;
   }
