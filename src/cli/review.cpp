@@ -1,7 +1,6 @@
 // Many cases at once: read on all cores, told in the order of their files, forgotten one by one.
 #include "cli/review.h"
 
-#include <malloc.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -232,10 +231,6 @@ class Progress {
 }  // namespace
 
 ExitStatus review_cases(const ReviewRequest& request) {
-  // A case hands its memory to the next one, not to the system and back.
-  constexpr int trimmed_beyond = 32'000'000, grown_by = 1'000'000;
-  ::mallopt(M_TRIM_THRESHOLD, trimmed_beyond);
-  ::mallopt(M_TOP_PAD, grown_by);
   const DiskFiles files;
   Shared shared;
   load_shared(shared, request.where, files, Sharing::data);

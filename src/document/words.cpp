@@ -136,6 +136,7 @@ struct ReadWords {
   }
 
   void check(const yaml::Node& node, const std::string& text, const Known& row) {
+    if (row.names.empty() && text.find('{') == std::string::npos) return;
     const auto offered = split(row.names);
     for (const std::string_view name : used_in(text))
       if (!offered.count(name))

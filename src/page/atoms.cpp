@@ -197,11 +197,19 @@ Letter letter_at(std::string_view text, std::size_t offset) {
 
 void measure_atom(Atom& atom, Milli size) {
   const int em = atom.face->units_per_em();
-  atom.width = milli(scaled(size, atom.face->width(atom.text), em));
-  const std::size_t end = atom.text.find_last_not_of(' ');
-  const std::string_view ink =
-      end == std::string::npos ? std::string_view{} : std::string_view(atom.text).substr(0, end + 1);
-  atom.ink = ink.size() == atom.text.size() ? atom.width : milli(scaled(size, atom.face->width(ink), em));
+  const std::size_t ends = atom.text.find_last_not_of(' ') + 1;  // 0 when there are only spaces
+  std::int64_t all = 0, ink = 0;
+  const font::Glyph* last = nullptr;
+  for (const font::Glyph& glyph : atom.face->shape(atom.text)) {
+    all += glyph.advance;
+    if (glyph.cluster >= ends) continue;
+    ink += glyph.advance;
+    last = &glyph;
+  }
+  // The last letter may have been moved towards the space.
+  if (last && ends < atom.text.size()) ink += atom.face->advance(last->id) - last->advance;
+  atom.width = milli(scaled(size, all, em));
+  atom.ink = milli(scaled(size, ink, em));
 }
 
 std::vector<Atom> atoms_of(Workshop& shop, const document::Runs& runs, const TextStyle& style) {
@@ -209,7 +217,11 @@ std::vector<Atom> atoms_of(Workshop& shop, const document::Runs& runs, const Tex
 }
 
 std::vector<Atom> broken_to(Workshop&, std::vector<Atom> atoms, Milli size, Milli width) {
+  std::int64_t all = 0;
+  for (const Atom& atom : atoms) all += atom.width;
+  if (all <= width) return atoms;  // as most are
   std::vector<Atom> out;
+  out.reserve(atoms.size());
   for (std::size_t i = 0; i < atoms.size();) {
     // A word: atoms up to the next place where a line may end.
     std::size_t end = i;
