@@ -62,11 +62,14 @@ void write_to(HPDF_Stream stream, std::string_view bytes) {
 
 }  // namespace
 
+constexpr HPDF_UINT32 number_bits = 0x00FFFFFF;  // of obj_id; the others say what becomes of the object
+
 struct File::Inside {
   Version version;
   Document document;
   Packer packer;
   std::unordered_map<HPDF_Dict, std::string> entries;  // what write_entries adds when a dictionary is written
+  std::unordered_map<Id, std::string> light;           // dictionaries that stand in no object of libharu
 
   [[nodiscard]] HPDF_Dict at(Id id) const {
     const bool known = id > 0 && id < document->xref->entries->count;
@@ -91,7 +94,7 @@ struct File::Inside {
     return object;
   }
 
-  static Id number_of(HPDF_Dict dict) { return dict->header.obj_id & 0x00FFFFFFU; }
+  static Id number_of(HPDF_Dict dict) { return dict->header.obj_id & number_bits; }
 
   void append(HPDF_Dict dict, std::string_view text) {
     dict->write_fn = write_entries;
@@ -127,7 +130,7 @@ struct File::Inside {
 
   [[nodiscard]] std::string save_plain();
   [[nodiscard]] std::string save_packed();
-  [[nodiscard]] std::string value(void* object) const;
+  [[nodiscard]] std::string value(Id id, void* object) const;
 };
 
 File::File(Version version) : in_(std::make_unique<Inside>()) {
@@ -149,10 +152,25 @@ Id File::add() {
   return Inside::number_of(dict);
 }
 
-void File::append(Id id, std::string_view entries) { in_->append(in_->at(id), entries); }
+Id File::add_light() {
+  // libharu's own way of saving knows only its own objects.
+  if (in_->version == Version::v1_4) return add();
+  HPDF_Doc document = in_->document.get();
+  HPDF_Null number = in_->checked(HPDF_Null_New(document->mmgr));
+  if (HPDF_Xref_Add(document->xref, number) != HPDF_OK) in_->checked<HPDF_Dict>(nullptr);
+  const Id id = number->header.obj_id & number_bits;
+  in_->light[id];
+  return id;
+}
+
+void File::append(Id id, std::string_view entries) {
+  const auto own = in_->light.find(id);
+  if (own == in_->light.end()) return in_->append(in_->at(id), entries);
+  own->second.append(entries) += '\n';
+}
 
 Id File::add_dictionary(std::string_view entries) {
-  const Id id = add();
+  const Id id = add_light();
   append(id, entries);
   return id;
 }
@@ -208,8 +226,9 @@ std::string File::Inside::save_plain() {
   return whole_text(document->stream);
 }
 
-/// An object's value as libharu writes it.
-std::string File::Inside::value(void* object) const {
+/// An object's value, as libharu writes it where it is libharu's.
+std::string File::Inside::value(Id id, void* object) const {
+  if (const auto own = light.find(id); own != light.end()) return "<<\n" + own->second + ">>";
   constexpr HPDF_UINT buffer_bytes = 4096;
   const Stream written(checked(HPDF_MemStream_New(document->mmgr, buffer_bytes)));
   if (const HPDF_STATUS status = HPDF_Obj_WriteValue(object, written.get(), nullptr); status != HPDF_OK)
@@ -227,7 +246,7 @@ std::string File::Inside::save_packed() {
     for (HPDF_UINT i = 1; i < count; ++i) {
       void* object = HPDF_Xref_GetEntry(document->xref, i)->obj;
       if (is_stream(object) != streams) continue;
-      streams ? file.add(i, value(object)) : file.add_packed(i, value(object));
+      streams ? file.add(i, value(i, object)) : file.add_packed(i, value(i, object));
     }
   return std::move(file).finish(number_of(document->catalog), number_of(document->info));
 }

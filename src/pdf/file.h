@@ -20,6 +20,8 @@ class File {
 
   /// Takes a number in the object table; the entries of the dictionary may follow later.
   Id add();
+  /// The same for a dictionary that libharu itself is never asked about, as a font is: much lighter.
+  Id add_light();
   /// Adds entries ("/Type /Font /W [...]") to an object of ours or of libharu.
   void append(Id id, std::string_view entries);
   Id add_dictionary(std::string_view entries);

@@ -48,7 +48,7 @@ page::Box rounded(const page::Box& box) {
 
 Id add_link(File& file, Tags& tags, const page::Pages& pages, const std::vector<Id>& page_ids, int page,
             const page::LinkMark& mark) {
-  const Id id = file.add();
+  const Id id = file.add_light();
   const int key = tags.add_link(mark.node, page, id);
   const page::Milli height = pages.pages[static_cast<std::size_t>(page)].height;
   constexpr const char* printed = "/F 4";  // archives ask that an annotation prints; a link shows nothing

@@ -168,10 +168,10 @@ Id Tags::write(File& file, const std::vector<Id>& pages) const {
   for (const auto& of_one : kids)
     for (const Kid& kid : of_one)
       if (kid.kind == Kid::Kind::node) wanted[static_cast<std::size_t>(kid.number)] = true;
-  const Id root = file.add();
+  const Id root = file.add_light();
   std::vector<Id> ids(wanted.size());
   for (std::size_t i = 0; i < ids.size(); ++i)
-    if (wanted[i]) ids[i] = file.add();
+    if (wanted[i]) ids[i] = file.add_light();
   for (std::size_t i = 0; i < ids.size(); ++i) {
     if (!wanted[i]) continue;
     const Id parent = i == 0 ? root : ids[static_cast<std::size_t>(pages_->nodes[i].parent)];
