@@ -212,8 +212,32 @@ void measure_atom(Atom& atom, Milli size) {
   atom.ink = milli(scaled(size, ink, em));
 }
 
+namespace {
+
+/// All that atoms depend on.
+std::string key_of(const document::Runs& runs, const TextStyle& style) {
+  const TextStyle* address = &style;
+  std::string key(reinterpret_cast<const char*>(&address), sizeof address);
+  for (const document::Run& run : runs) {
+    key += static_cast<char>(run.look);
+    key += run.text;
+    key += '\0';
+  }
+  return key;
+}
+
+}  // namespace
+
 std::vector<Atom> atoms_of(Workshop& shop, const document::Runs& runs, const TextStyle& style) {
+  if (!shop.measured.empty())
+    if (auto known = shop.measured.extract(key_of(runs, style))) return std::move(known.mapped());
   return Cutter(shop, runs, style).cut();
+}
+
+const std::vector<Atom>& kept_atoms_of(Workshop& shop, const document::Runs& runs, const TextStyle& style) {
+  auto& kept = shop.measured[key_of(runs, style)];
+  if (kept.empty()) kept = Cutter(shop, runs, style).cut();
+  return kept;
 }
 
 std::vector<Atom> broken_to(Workshop&, std::vector<Atom> atoms, Milli size, Milli width) {

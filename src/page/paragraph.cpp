@@ -207,7 +207,7 @@ std::vector<Line> set_lines(Workshop& shop, const std::string& words, const Sett
 Measure measure(Workshop& shop, const Runs& runs, const TextStyle& style) {
   Measure m;
   std::int64_t line = 0;
-  for (const Word& word : words_of(atoms_of(shop, runs, style), style.size)) {
+  for (const Word& word : words_of(kept_atoms_of(shop, runs, style), style.size)) {
     m.longest = std::max(m.longest, milli(word.ink));
     m.whole = std::max(m.whole, milli(line + word.ink));
     line = word.must ? 0 : line + word.width;

@@ -4,8 +4,11 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <unordered_map>
+#include <vector>
 
 #include "document/document.h"
+#include "page/atom.h"
 #include "page/hyphens.h"
 #include "page/pages.h"
 #include "page/strip.h"
@@ -43,6 +46,8 @@ class Workshop {
   void no_letter(char32_t letter);
   /// A heading level that never skips one.
   [[nodiscard]] int next_level(int wanted);
+  /// Atoms that were cut to be measured and have not been set yet, by their text and look.
+  std::unordered_map<std::string, std::vector<Atom>> measured;
   /// A new id for what has none.
   [[nodiscard]] std::string made_id();
 
