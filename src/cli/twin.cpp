@@ -56,14 +56,14 @@ namespace {
 /// carries a paper, a page that quotes one) do not make it ours.
 struct Kind {
   std::string_view magic, origin;
-  std::string_view from, to;  ///< what it says of itself stands between these, the first time they come
+  std::string_view from, to;  ///< what it says of itself stands from the one to the other, the first time they come
   std::string (*opening)(const std::string& subject);
   const char* end;
 
   [[nodiscard]] std::string_view about(std::string_view bytes) const {
     const auto begin = bytes.find(from);
     const auto last = begin == std::string_view::npos ? begin : bytes.find(to, begin);
-    return last == std::string_view::npos ? std::string_view() : bytes.substr(begin, last - begin);
+    return last == std::string_view::npos ? std::string_view() : bytes.substr(begin, last + to.size() - begin);
   }
 };
 

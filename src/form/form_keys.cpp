@@ -7,7 +7,6 @@ using yaml::Block;
 using yaml::key;
 using yaml::Key;
 constexpr auto always = yaml::Need::always;
-constexpr auto sometimes = yaml::Need::sometimes;
 constexpr auto never = yaml::Need::never;
 
 template <class T>
