@@ -74,13 +74,16 @@ struct Opened {
 
 }  // namespace
 
+/// Letters stay letters: each is one glyph, so files are smaller and their texts are searched and copied as they read.
+constexpr hb_feature_t no_ligatures{HB_TAG('l', 'i', 'g', 'a'), 0, HB_FEATURE_GLOBAL_START, HB_FEATURE_GLOBAL_END};
+
 struct Face::Inside {
   std::string name;
   std::string_view bytes;
   mutable std::optional<Opened> opened;
   std::optional<Pairs> pairs;
   std::unordered_map<std::string, std::vector<Glyph>, TextHash, std::equal_to<>> shaped;
-  std::vector<int> advances;  // by glyph: asked for at every letter, so looked up once
+  mutable std::vector<int> advances;  // by glyph: asked for at every letter, so looked up once
 
   /// A font that was packed into pairs is known to be one: it is opened when it is first used, and many never are.
   [[nodiscard]] const Opened& open() const {
@@ -107,7 +110,7 @@ struct Face::Inside {
     hb_buffer_set_direction(b, HB_DIRECTION_LTR);
     // The guess takes the language of the machine, and with it other letter shapes: same input, same bytes.
     hb_buffer_set_language(b, hb_language_from_string("en", -1));
-    hb_shape(font(), b, nullptr, 0);
+    hb_shape(font(), b, &no_ligatures, 1);
     return glyphs();
   }
 
@@ -117,9 +120,29 @@ struct Face::Inside {
     const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(open().buffer.get(), &count);
     std::vector<Glyph> result;
     result.reserve(count);
-    for (unsigned i = 0; i < count; ++i)
-      result.push_back({static_cast<std::uint16_t>(infos[i].codepoint), positions[i].x_advance, infos[i].cluster});
+    for (unsigned i = 0; i < count; ++i) {
+      const auto id = static_cast<std::uint16_t>(infos[i].codepoint);
+      const int bare = advance(id);
+      result.push_back({id, bare + coarse(positions[i].x_advance - bare), infos[i].cluster});
+    }
     return result;
+  }
+
+  [[nodiscard]] int advance(std::uint16_t glyph) const {
+    constexpr int unknown = std::numeric_limits<int>::min();
+    if (glyph >= advances.size()) advances.resize(glyph + std::size_t{1}, unknown);
+    int& known = advances[glyph];
+    if (known == unknown) known = hb_font_get_glyph_h_advance(font(), glyph);
+    return known;
+  }
+
+  /// Kerning in whole fiftieths of an em: a tenth of a point in text of ten, about a printer's dot, is as near as the
+  /// eye asks. What is finer would cut up every word on paper, and make files a fiftieth larger.
+  [[nodiscard]] int coarse(int kern) const {
+    constexpr int steps = 50;
+    const int em = static_cast<int>(hb_face_get_upem(face()));
+    const int whole = (2 * std::abs(kern) * steps + em) / (2 * em) * em / steps;
+    return kern < 0 ? -whole : whole;
   }
 };
 
@@ -148,13 +171,7 @@ Face::Box Face::bounding_box() const {
   return {signed_16(head, 36), signed_16(head, 38), signed_16(head, 40), signed_16(head, 42)};
 }
 
-int Face::advance(std::uint16_t glyph) const {
-  constexpr int unknown = std::numeric_limits<int>::min();
-  if (glyph >= in_->advances.size()) in_->advances.resize(glyph + std::size_t{1}, unknown);
-  int& known = in_->advances[glyph];
-  if (known == unknown) known = hb_font_get_glyph_h_advance(in_->font(), glyph);
-  return known;
-}
+int Face::advance(std::uint16_t glyph) const { return in_->advance(glyph); }
 
 bool Face::has(char32_t letter) const {
   hb_codepoint_t glyph = 0;

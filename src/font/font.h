@@ -10,7 +10,7 @@
 
 namespace soundsill::font {
 
-/// A glyph of a shaped text. Advances are in font units and include kerning.
+/// A glyph of a shaped text. Advances are in font units and include kerning, in whole fiftieths of an em.
 struct Glyph {
   std::uint16_t id = 0;       ///< 0 when the face lacks the letter
   std::int32_t advance = 0;   ///< what the pen moves, kerning included
@@ -48,7 +48,7 @@ class Face {
   [[nodiscard]] int advance(std::uint16_t glyph) const;  ///< without kerning
   [[nodiscard]] bool has(char32_t letter) const;
 
-  /// Shapes one line of left-to-right text with kerning and standard ligatures. Cached by text.
+  /// Shapes one line of left-to-right text with kerning, without ligatures. Cached by text.
   [[nodiscard]] const std::vector<Glyph>& shape(std::string_view utf8) const;
   /// Sum of advances in font units.
   [[nodiscard]] std::int64_t width(std::string_view utf8) const;

@@ -22,7 +22,7 @@ class Pairs {
   /// Keeps a view. Throws std::invalid_argument on bytes that are no pack.
   explicit Pairs(std::string_view packed);
 
-  /// Nothing for a text with a letter or a pair (a ligature, say) that needs the shaper.
+  /// Nothing for a text with a letter or a pair (an accent apart, say) that needs the shaper.
   [[nodiscard]] std::optional<std::vector<Glyph>> shape(std::string_view utf8) const;
 
  private:

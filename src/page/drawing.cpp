@@ -48,6 +48,9 @@ class DrawingMaker {
     const NodeId figure = shop_.node("Figure", group);
     shop_.at(figure).alt = drawing_.alt;
     Strip strip = picture(figure);
+    // Words after all lines: painted in turn, each would be a tagged piece of its own.
+    std::stable_partition(strip.marks.begin(), strip.marks.end(),
+                          [](const Mark& mark) { return std::holds_alternative<PathMark>(mark); });
     for (Mark& mark : strip.marks)
       if (auto* path = std::get_if<PathMark>(&mark)) path->node = figure;
     if (!drawing_.id.empty()) strip.places.insert(strip.places.begin(), {drawing_.id, 0});

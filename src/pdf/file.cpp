@@ -6,6 +6,7 @@
 
 #include <stdexcept>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "pdf/hash.h"
@@ -131,6 +132,7 @@ struct File::Inside {
   [[nodiscard]] std::string save_plain();
   [[nodiscard]] std::string save_packed();
   [[nodiscard]] std::string value(Id id, void* object) const;
+  [[nodiscard]] std::string stream_value(HPDF_Dict dict) const;
 };
 
 File::File(Version version) : in_(std::make_unique<Inside>()) {
@@ -166,7 +168,7 @@ Id File::add_light() {
 void File::append(Id id, std::string_view entries) {
   const auto own = in_->light.find(id);
   if (own == in_->light.end()) return in_->append(in_->at(id), entries);
-  own->second.append(entries) += '\n';
+  own->second.append(entries);
 }
 
 Id File::add_dictionary(std::string_view entries) {
@@ -228,7 +230,7 @@ std::string File::Inside::save_plain() {
 
 /// An object's value, as libharu writes it where it is libharu's.
 std::string File::Inside::value(Id id, void* object) const {
-  if (const auto own = light.find(id); own != light.end()) return "<<\n" + own->second + ">>";
+  if (const auto own = light.find(id); own != light.end()) return "<<" + own->second + ">>";
   constexpr HPDF_UINT buffer_bytes = 4096;
   const Stream written(checked(HPDF_MemStream_New(document->mmgr, buffer_bytes)));
   if (const HPDF_STATUS status = HPDF_Obj_WriteValue(object, written.get(), nullptr); status != HPDF_OK)
@@ -236,18 +238,33 @@ std::string File::Inside::value(Id id, void* object) const {
   return whole_text(written.get());
 }
 
+/// A stream with its length in it; libharu would make that an object of its own.
+std::string File::Inside::stream_value(HPDF_Dict dict) const {
+  const std::string bytes = whole_text(dict->stream);
+  const auto own = entries.find(dict);  // a page without marks has none
+  return "<<" + (own == entries.end() ? "" : own->second) + "/Length " + std::to_string(bytes.size()) +
+         ">>\nstream\r\n" + bytes + "\nendstream";
+}
+
 /// Objects without a stream are packed together, and so is the table of places: the tags of a packet are a thousand
-/// small objects, and take a tenth of the room this way. Streams come first: only then their lengths, objects too, are
-/// known.
+/// small objects, and take a tenth of the room this way.
 std::string File::Inside::save_packed() {
+  checked(document.get());
   const HPDF_UINT count = document->xref->entries->count;
   ObjectFile file(packer, count);
-  for (const bool streams : {true, false})
-    for (HPDF_UINT i = 1; i < count; ++i) {
-      void* object = HPDF_Xref_GetEntry(document->xref, i)->obj;
-      if (is_stream(object) != streams) continue;
-      streams ? file.add(i, value(i, object)) : file.add_packed(i, value(i, object));
-    }
+  std::unordered_set<Id> lengths;
+  for (HPDF_UINT i = 1; i < count; ++i) {
+    void* object = HPDF_Xref_GetEntry(document->xref, i)->obj;
+    if (!is_stream(object)) continue;
+    auto* dict = static_cast<HPDF_Dict>(object);
+    const void* length = HPDF_Dict_GetItem(dict, "Length", HPDF_OCLASS_NUMBER);
+    lengths.insert(static_cast<const HPDF_Number_Rec*>(length)->header.obj_id & number_bits);
+    file.add(i, stream_value(dict));
+  }
+  for (HPDF_UINT i = 1; i < count; ++i) {
+    void* object = HPDF_Xref_GetEntry(document->xref, i)->obj;
+    if (!is_stream(object) && !lengths.contains(i)) file.add_packed(i, value(i, object));
+  }
   return std::move(file).finish(number_of(document->catalog), number_of(document->info));
 }
 

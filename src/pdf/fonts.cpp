@@ -39,14 +39,25 @@ constexpr std::string_view map_head =
     "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<00> <FF>\nendcodespacerange\n";
 constexpr std::string_view map_foot = "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
 constexpr std::u32string_view soft_hyphen = U"\u00AD";
-constexpr std::size_t lines_a_block = 100;  // as many as the format allows
+
+/// The lines of a table of letters, as many in a block as the format allows.
+std::string lines_of(const std::string& kind, const std::vector<std::string>& lines) {
+  constexpr std::size_t most = 100;
+  std::string out;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    if (i % most == 0) out += std::to_string(std::min(lines.size() - i, most)) + " begin" + kind + "\n";
+    out += lines[i];
+    if ((i + 1) % most == 0 || i + 1 == lines.size()) out += "end" + kind + "\n";
+  }
+  return out;
+}
 
 }  // namespace
 
 std::int64_t UsedFace::width(std::uint16_t glyph) const { return scaled(face_->advance(glyph), *face_); }
 
 bool UsedFace::has_room(const std::vector<font::Glyph>& glyphs) const {
-  const std::size_t room = most_codes - 1 - std::min(used_.size(), most_codes - 1);  // one is kept for a space
+  const std::size_t room = most_codes - 1 - std::min(count_, most_codes - 1);  // one is kept for a space
   if (glyphs.size() <= room) return true;
   std::vector<std::uint16_t> more;
   for (const font::Glyph& glyph : glyphs)
@@ -56,14 +67,32 @@ bool UsedFace::has_room(const std::vector<font::Glyph>& glyphs) const {
   return static_cast<std::size_t>(last - more.begin()) <= room;
 }
 
+std::uint8_t UsedFace::new_code(const std::u32string& letters) const {
+  const char32_t own = letters.size() == 1 ? letters[0] : 0;
+  const bool plain = (own >= ' ' && own <= '~') || (own > 0xA0 && own <= 0xFF);
+  if (plain && used_[own].glyph == 0) return static_cast<std::uint8_t>(own);
+  // From the top down: those below are sooner wanted by their letters.
+  for (std::size_t code = most_codes; code > 0; --code)
+    if (used_[code].glyph == 0) return static_cast<std::uint8_t>(code);
+  throw std::invalid_argument("a line has more than 255 letters of one face");
+}
+
+std::vector<std::uint8_t> UsedFace::used_codes() const {
+  std::vector<std::uint8_t> out;
+  for (std::size_t code = 1; code <= most_codes; ++code)
+    if (used_[code].glyph != 0) out.push_back(static_cast<std::uint8_t>(code));
+  return out;
+}
+
 bool UsedFace::stands_for(std::uint16_t glyph, const std::u32string& letters) {
   if (known(glyph) == 0) {
-    if (used_.size() == most_codes) throw std::invalid_argument("a line has more than 255 letters of one face");
+    const std::uint8_t code = new_code(letters);
     if (glyph >= codes_.size()) codes_.resize(glyph + std::size_t{1});
-    used_.push_back({glyph, letters});
-    codes_[glyph] = static_cast<std::uint8_t>(used_.size());
+    used_[code] = {glyph, letters};
+    ++count_;
+    codes_[glyph] = code;
   }
-  std::u32string& before = used_[codes_[glyph] - std::size_t{1}].letters;
+  std::u32string& before = used_[codes_[glyph]].letters;
   if (before.empty()) before = letters;  // so far it was only a hyphen that is not read
   return before == letters;
 }
@@ -82,36 +111,52 @@ bool UsedFace::use(const Cluster& cluster, const std::vector<font::Glyph>& glyph
 }
 
 std::string UsedFace::widths() const {
-  std::string out = "[1 [";
-  for (const Used& one : used_) put_number(out, width(one.glyph));
+  std::string out = "[";
+  int next = 0;
+  for (const std::uint8_t code : used_codes()) {
+    if (code != next) out += (next == 0 ? "" : "]") + std::to_string(code) + "[";
+    put_number(out, width(used_[code].glyph));
+    next = code + 1;
+  }
   return out += "]]";
 }
 
 std::string UsedFace::to_unicode() const {
-  std::string out(map_head);
-  for (std::size_t i = 0; i < used_.size(); ++i) {
-    if (i % lines_a_block == 0) out += std::to_string(std::min(used_.size() - i, lines_a_block)) + " beginbfchar\n";
-    const std::u32string& letters = used_[i].letters;
-    out += "<" + hex_of(i + 1) + "> <" + utf16_hex(letters.empty() ? soft_hyphen : letters) + ">\n";
-    if ((i + 1) % lines_a_block == 0 || i + 1 == used_.size()) out += "endbfchar\n";
+  std::vector<std::string> single, runs;
+  const std::vector<std::uint8_t> codes = used_codes();
+  for (std::size_t from = 0, next = 0; from < codes.size(); from = next) {
+    const std::u32string& letters = used_[codes[from]].letters;
+    // The codes between two that count alike may be said to stand for something: nothing uses them.
+    for (++next; next < codes.size() && letters.size() == 1; ++next) {
+      const std::u32string& others = used_[codes[next]].letters;
+      if (others.size() != 1 || others[0] - letters[0] != char32_t(codes[next] - codes[from])) break;
+    }
+    const std::string read = " <" + utf16_hex(letters.empty() ? soft_hyphen : letters) + ">\n";
+    const std::string code = "<" + hex_of(codes[from]) + ">";
+    if (next == from + 1)
+      single.push_back(code + read);
+    else
+      runs.push_back(code + " <" + hex_of(codes[next - 1]) + ">" + read);
   }
-  return out += map_foot;
+  return std::string(map_head) + lines_of("bfrange", runs) + lines_of("bfchar", single) + std::string(map_foot);
 }
 
 std::string UsedFace::subset_name() const {
   Fingerprint print;
   print.add(face_->postscript());
-  for (const Used& one : used_) print.add({reinterpret_cast<const char*>(&one.glyph), sizeof one.glyph});
+  for (const Used& one : used_)
+    if (one.glyph != 0) print.add({reinterpret_cast<const char*>(&one.glyph), sizeof one.glyph});
   return print.six_letters() + "+" + face_->postscript();
 }
 
-/// One bit a number, the first in the highest place; every number up to the last code has a glyph.
+/// One bit a number, the first in the highest place.
 std::string UsedFace::cid_set() const {
-  std::string bits;
-  for (std::size_t i = 0; i <= used_.size(); ++i) {
-    bits.resize(std::max(bits.size(), i / 8U + 1U));
+  std::string bits(most_codes / 8U + 1U, '\0');
+  const auto set = [&](std::size_t i) {
     bits[i / 8U] = static_cast<char>(static_cast<unsigned char>(bits[i / 8U]) | 0x80U >> (i % 8U));
-  }
+  };
+  set(0);
+  for (const std::uint8_t code : used_codes()) set(code);
   return bits;
 }
 
@@ -131,13 +176,14 @@ std::string UsedFace::descriptor(const std::string& name) const {
 
 void UsedFace::write(File& file, Id codes, bool with_cid_set) const {
   const std::string name = subset_name();
+  const std::vector<std::uint8_t> used = used_codes();
   std::vector<std::uint16_t> glyphs;
-  for (const Used& one : used_) glyphs.push_back(one.glyph);
+  for (const std::uint8_t code : used) glyphs.push_back(used_[code].glyph);
   const font::Subset small = face_->subset(glyphs);
-  std::string numbers(2, '\0');
-  for (const std::uint16_t number : small.numbers) {
-    numbers += static_cast<char>(number >> 8U);
-    numbers += static_cast<char>(number & 0xFFU);
+  std::string numbers(2U * (used.back() + std::size_t{1}), '\0');
+  for (std::size_t i = 0; i < used.size(); ++i) {
+    numbers[2U * used[i]] = static_cast<char>(small.numbers[i] >> 8U);
+    numbers[2U * used[i] + 1U] = static_cast<char>(small.numbers[i] & 0xFFU);
   }
   const Id program =
       file.add_stream("/Length1 " + std::to_string(small.bytes.size()), small.bytes, File::Packing::deflate);

@@ -1,6 +1,7 @@
 // The faces of the file: which glyphs are used, what letters they stand for, and the objects that say so.
 #pragma once
 
+#include <array>
 #include <map>
 #include <string>
 #include <vector>
@@ -19,15 +20,16 @@ struct Cluster {
 /// The clusters of a text mark. Throws std::invalid_argument when a glyph is 0 or points outside the text.
 [[nodiscard]] std::vector<Cluster> clusters(const page::TextMark& mark);
 
-/// One font of the file: up to 255 glyphs of a face. Each has a code of one byte, given in the order of first use; half
-/// the bytes of a text, and files a twentieth smaller, than with the two-byte numbers of the face.
+/// One font of the file: up to 255 glyphs of a face. Each has a code of one byte: its letter's own number where that is
+/// one byte, so that a word has the same codes in all faces and packs well; all others get what is left. Files are a
+/// tenth smaller than with the two-byte numbers of the face.
 class UsedFace {
  public:
   UsedFace(const font::Face& face, Id id) : face_(&face), id_(id) {}
 
   /// Whether there are codes left for all of these.
   [[nodiscard]] bool has_room(const std::vector<font::Glyph>& glyphs) const;
-  /// The code of a glyph that was used, from 1.
+  /// The code of a glyph that was used; never 0.
   [[nodiscard]] char code(std::uint16_t glyph) const { return static_cast<char>(codes_[glyph]); }
 
   [[nodiscard]] Id id() const { return id_; }
@@ -44,12 +46,14 @@ class UsedFace {
 
  private:
   struct Used {
-    std::uint16_t glyph;
+    std::uint16_t glyph = 0;
     std::u32string letters;
   };
 
   bool stands_for(std::uint16_t glyph, const std::u32string& letters);
   [[nodiscard]] std::uint8_t known(std::uint16_t glyph) const { return glyph < codes_.size() ? codes_[glyph] : 0; }
+  [[nodiscard]] std::uint8_t new_code(const std::u32string& letters) const;
+  [[nodiscard]] std::vector<std::uint8_t> used_codes() const;  ///< from the lowest up
   [[nodiscard]] std::string widths() const;
   [[nodiscard]] std::string to_unicode() const;
   [[nodiscard]] std::string subset_name() const;
@@ -58,7 +62,8 @@ class UsedFace {
 
   const font::Face* face_;
   Id id_;
-  std::vector<Used> used_;           // by code, the first of which is 1
+  std::array<Used, 256> used_;       // by code; a code that is free has glyph 0
+  std::size_t count_ = 0;            // of those that are not free
   std::vector<std::uint8_t> codes_;  // by glyph; 0 of one that is not used
 };
 

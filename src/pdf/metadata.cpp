@@ -11,21 +11,19 @@ namespace {
 
 /// PDF/A knows no other properties than its own, so the one of PDF/UA is described in the file.
 constexpr std::string_view ua_description =
-    "<rdf:Description rdf:about=\"\" xmlns:pdfaExtension=\"http://www.aiim.org/pdfa/ns/extension/\""
+    "<pdfaExtension:schemas><rdf:Bag><rdf:li pdfaSchema:schema=\"PDF/UA identification\""
+    " pdfaSchema:namespaceURI=\"http://www.aiim.org/pdfua/ns/id/\" pdfaSchema:prefix=\"pdfuaid\">"
+    "<pdfaSchema:property><rdf:Seq><rdf:li pdfaProperty:name=\"part\" pdfaProperty:valueType=\"Integer\""
+    " pdfaProperty:category=\"internal\" pdfaProperty:description=\"Part of PDF/UA\"/></rdf:Seq></pdfaSchema:property>"
+    "</rdf:li></rdf:Bag></pdfaExtension:schemas>\n";
+
+constexpr std::string_view names =
+    " xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\""
+    " xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\""
+    " xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\""
+    " xmlns:pdfaExtension=\"http://www.aiim.org/pdfa/ns/extension/\""
     " xmlns:pdfaSchema=\"http://www.aiim.org/pdfa/ns/schema#\""
-    " xmlns:pdfaProperty=\"http://www.aiim.org/pdfa/ns/property#\">\n"
-    "<pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType=\"Resource\">\n"
-    "<pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>\n"
-    "<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>\n"
-    "<pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>\n"
-    "<pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType=\"Resource\">\n"
-    "<pdfaProperty:name>part</pdfaProperty:name>\n"
-    "<pdfaProperty:valueType>Integer</pdfaProperty:valueType>\n"
-    "<pdfaProperty:category>internal</pdfaProperty:category>\n"
-    "<pdfaProperty:description>Part of PDF/UA that the file is made to</pdfaProperty:description>\n"
-    "</rdf:li></rdf:Seq></pdfaSchema:property>\n"
-    "</rdf:li></rdf:Bag></pdfaExtension:schemas>\n"
-    "</rdf:Description>\n";
+    " xmlns:pdfaProperty=\"http://www.aiim.org/pdfa/ns/property#\"";
 
 std::string element(const std::string& tag, std::string_view text) {
   return "<" + tag + ">" + xml_text(text) + "</" + tag + ">\n";
@@ -37,17 +35,13 @@ std::string list(const std::string& tag, const std::string& kind, std::string_vi
   return "<" + tag + "><rdf:" + kind + ">" + item + xml_text(text) + "</rdf:li></rdf:" + kind + "></" + tag + ">\n";
 }
 
-std::string description(const std::string& names, const std::string& body) {
-  return "<rdf:Description rdf:about=\"\" " + names + ">\n" + body + "</rdf:Description>\n";
-}
-
 std::string dublin_core(const page::Pages& pages) {
   std::string body = element("dc:format", "application/pdf") + list("dc:title", "Alt", pages.title);
   if (!pages.author.empty()) body += list("dc:creator", "Seq", pages.author);
   if (!pages.subject.empty()) body += list("dc:description", "Alt", pages.subject);
   body += list("dc:language", "Bag", pages.language);
   if (!pages.source.empty()) body += element("dc:source", pages.source);
-  return description("xmlns:dc=\"http://purl.org/dc/elements/1.1/\"", body);
+  return body;
 }
 
 /// Which program made it, and the day of the paper.
@@ -55,7 +49,7 @@ std::string made(const page::Pages& pages, const std::string& tool) {
   std::string body = element("xmp:CreatorTool", tool);
   const std::string date = pages.created + "T00:00:00Z";
   if (!pages.created.empty()) body += element("xmp:CreateDate", date) + element("xmp:ModifyDate", date);
-  return description("xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"", body);
+  return body;
 }
 
 /// Control letters have no place in XML, so Info leaves them out as well.
@@ -113,13 +107,12 @@ std::string xmp(const page::Pages& pages, const Options& options) {
   std::string out = "<?xpacket begin=\"\xEF\xBB\xBF\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n";
   out +=
       "<x:xmpmeta xmlns:x=\"adobe:ns:meta/\">\n<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n";
-  out += dublin_core(said);
-  out += made(said, clean(options.producer));
-  out += description("xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\"", element("pdf:Producer", clean(options.producer)));
-  out += description("xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\"",
-                     element("pdfaid:part", first_part ? "1" : "3") + element("pdfaid:conformance", "A"));
-  out += description("xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\"", element("pdfuaid:part", "1"));
+  out += "<rdf:Description rdf:about=\"\"" + std::string(names) + ">\n";
+  out += dublin_core(said) + made(said, clean(options.producer)) + element("pdf:Producer", clean(options.producer));
+  out += element("pdfaid:part", first_part ? "1" : "3") + element("pdfaid:conformance", "A");
+  out += element("pdfuaid:part", "1");
   out += ua_description;
+  out += "</rdf:Description>\n";
   return out += "</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";
 }
 

@@ -45,26 +45,25 @@ void ObjectFile::add(std::size_t number, std::string_view value) {
   (out_ += value) += "\nendobj\n";
 }
 
-void ObjectFile::add_packed(std::size_t number, std::string_view value) {
-  // The pack's own number is not known yet: it gets one behind all others.
-  places_.at(number) = {Kind::packed, 0, in_pack_++};
-  heads_ += std::to_string(number) + " " + std::to_string(values_.size()) + " ";
-  (values_ += value) += '\n';
-  if (in_pack_ == most_in_pack) close_pack();
+void ObjectFile::add_packed(std::size_t number, std::string value) {
+  pack_.push_back({number, std::move(value)});
+  if (pack_.size() == most_in_pack) close_pack();
 }
 
 void ObjectFile::close_pack() {
-  if (in_pack_ == 0) return;
-  const std::size_t number = places_.size();
-  for (Place& place : places_)
-    if (place.kind == Kind::packed && place.place == 0) place.place = number;
+  if (pack_.empty()) return;
+  std::string heads, values;
+  for (std::size_t i = 0; i < pack_.size(); ++i) {
+    // The pack's own number is one behind all others.
+    places_.at(pack_[i].number) = {Kind::packed, places_.size(), i};
+    heads += std::to_string(pack_[i].number) + " " + std::to_string(values.size()) + " ";
+    (values += pack_[i].value) += '\n';
+  }
   const std::string entries =
-      "/Type /ObjStm /N " + std::to_string(in_pack_) + " /First " + std::to_string(heads_.size());
+      "/Type /ObjStm /N " + std::to_string(pack_.size()) + " /First " + std::to_string(heads.size());
+  pack_.clear();
   places_.emplace_back();
-  heads_ += std::exchange(values_, {});
-  add(number, stream(entries, packer_.pack(heads_)));
-  heads_.clear();
-  in_pack_ = 0;
+  add(places_.size() - 1, stream(entries, packer_.pack(heads += values)));
 }
 
 std::string ObjectFile::table() const {

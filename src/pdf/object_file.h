@@ -17,7 +17,7 @@ class ObjectFile {
 
   void add(std::size_t number, std::string_view value);
   /// For an object without a stream of its own.
-  void add_packed(std::size_t number, std::string_view value);
+  void add_packed(std::size_t number, std::string value);
 
   /// The whole file; its /ID is made from all that stands before it. `catalog` and `info` are object numbers.
   [[nodiscard]] std::string finish(std::size_t catalog, std::size_t info) &&;
@@ -30,14 +30,18 @@ class ObjectFile {
     std::size_t place = 0, index = 0;
   };
 
+  struct Small {
+    std::size_t number = 0;
+    std::string value;
+  };
+
   void close_pack();
   [[nodiscard]] std::string table() const;
 
   const Packer& packer_;
   std::string out_;
   std::vector<Place> places_;
-  std::string heads_, values_;  ///< of the pack that is being filled
-  std::size_t in_pack_ = 0;
+  std::vector<Small> pack_;  ///< what waits for the next pack
 };
 
 }  // namespace soundsill::pdf

@@ -71,9 +71,9 @@ const font::Glyph* missing_space(const page::TextMark& mark) {
   return space.data();
 }
 
-/// A hundredth of a point is finer than any printer; the third place would be noise that does not pack.
+/// A tenth of a point is as fine as a printer's dot; more places would be noise that does not pack.
 std::int64_t fine(std::int64_t thousandths) {
-  constexpr std::int64_t step = 10;
+  constexpr std::int64_t step = 100;
   return divide(thousandths, step) * step;
 }
 
@@ -96,6 +96,13 @@ void Paint::line(std::string_view operators) { (out_ += operators) += '\n'; }
 void Paint::point(page::At at) {
   put_number(out_, fine(at.x));
   put_number(out_, fine(std::int64_t{height_} - at.y));
+}
+
+/// Its edges are rounded, not its size: boxes that touch still do.
+void Paint::put_box(const page::Box& box) {
+  const std::int64_t left = fine(box.x), right = fine(std::int64_t{box.x} + box.width);
+  const std::int64_t bottom = fine(std::int64_t{height_} - box.bottom()), top = fine(std::int64_t{height_} - box.y);
+  for (const std::int64_t n : {left, bottom, right - left, top - bottom}) put_number(out_, n);
 }
 
 void Paint::begin_text() {
@@ -183,9 +190,7 @@ void Paint::text(const page::TextMark& mark, UsedFace& face, const std::string& 
 void Paint::pieces(const page::PathMark& mark) {
   using Kind = page::PathMark::Piece::Kind;
   if (const auto box = box_of(mark)) {
-    point({box->x, box->bottom()});
-    put_number(out_, box->width);
-    put_number(out_, box->height);
+    put_box(*box);
     return line("re");
   }
   for (const auto& piece : mark.pieces) {
@@ -214,9 +219,7 @@ void Paint::path(const page::PathMark& mark) {
   const State before = state_;
   if (mark.clip) {
     line("q");
-    point({mark.clip->x, mark.clip->bottom()});
-    put_number(out_, mark.clip->width);
-    put_number(out_, mark.clip->height);
+    put_box(*mark.clip);
     line("re W n");
   }
   if (mark.fill) set_fill(*mark.fill);

@@ -36,6 +36,7 @@ class Paint {
   };
 
   void point(page::At at);
+  void put_box(const page::Box& box);
   void set_fill(page::Color color);
   void set_stroke(const page::PathMark& mark);
   void color(page::Color color, std::string_view rgb, std::string_view grey);

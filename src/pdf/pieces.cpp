@@ -5,8 +5,8 @@ namespace soundsill::pdf {
 namespace {
 
 std::string_view artifact_opening(page::NodeId node) {
-  if (node == page::artifact_header) return "/Artifact <</Type /Pagination /Subtype /Header>> BDC";
-  if (node == page::artifact_footer) return "/Artifact <</Type /Pagination /Subtype /Footer>> BDC";
+  if (node == page::artifact_header) return "/Artifact<</Type/Pagination/Subtype/Header>>BDC";
+  if (node == page::artifact_footer) return "/Artifact<</Type/Pagination/Subtype/Footer>>BDC";
   return "/Artifact BMC";
 }
 
@@ -24,7 +24,7 @@ void Pieces::enter(page::NodeId node, What what) {
   if (node < 0) return paint_->line(artifact_opening(node));
   const int number = tags_->open_piece(node, page_);
   const std::string& role = pages_->nodes[static_cast<std::size_t>(node)].role;
-  paint_->line(name(role) + " <</MCID " + std::to_string(number) + ">> BDC");
+  paint_->line(name(role) + "<</MCID " + std::to_string(number) + ">>BDC");
 }
 
 void Pieces::close() {

@@ -40,7 +40,7 @@ class Tags {
   void keep_empty_cells(std::vector<std::vector<Kid>>& kids) const;
   [[nodiscard]] std::vector<std::vector<Kid>> ordered_kids() const;
   [[nodiscard]] std::string element(std::size_t index, const std::vector<Kid>& kids, const std::vector<Id>& ids,
-                                    const std::vector<Id>& pages) const;
+                                    const std::vector<Id>& pages, Id parent) const;
   [[nodiscard]] std::string attributes(std::size_t index) const;
   [[nodiscard]] std::string parent_table(const std::vector<Id>& ids) const;
 

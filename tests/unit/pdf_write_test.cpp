@@ -90,7 +90,25 @@ TEST_CASE("a stretched advance becomes a shift") {
 }
 
 TEST_CASE("a ligature stands for all of its letters") {
-  CHECK(has(operators_of("office", "sans"), "> <006600660069>\n"));
+  const auto pages = one_page([](test::Sheets& s, int node) {
+    s.text(node, 54, 100, "fin");
+    auto& glyphs = std::get<page::TextMark>(s.pages.pages[0].marks[0]).glyphs;
+    glyphs.erase(glyphs.begin() + 1);  // the first glyph stands for two letters
+  });
+  CHECK(has(test::unpacked(written(pages)), "> <00660069>\n"));
+}
+
+TEST_CASE("a letter's code is its own number in every face, so that a word is searched in the bytes") {
+  CHECK(has(operators_of("sill (5)"), "(sill \\(5\\)"));
+  CHECK(has(operators_of("sill (5)"), "<20> <73> <0020>\n"));
+}
+
+TEST_CASE("letters beyond one byte get codes that are free") {
+  const std::string bytes = operators_of("\u00FFaz\u0142\u2212", "sans");  // the last code is taken by its letter
+  CHECK(has(bytes, "<FE> <0142>\n"));
+  CHECK(has(bytes, "<FD> <2212>\n"));
+  CHECK(has(bytes, "<61> <7A> <0061>\n"));
+  CHECK(has(bytes, "<FF> <00FF>\n"));
 }
 
 TEST_CASE("a letter beyond the first plane is mapped as a pair") {
@@ -137,9 +155,9 @@ TEST_CASE("neighbouring marks of a node share one marked piece") {
     s.text(node, 54, 128, "three ");
   });
   const std::string operators = test::unpacked(written(pages));
-  CHECK(count(operators, "/P <</MCID") == 2);
-  CHECK(count(operators, "/Artifact <</Type /Pagination /Subtype /Footer>> BDC") == 1);
-  CHECK(count(operators, " BDC") == count(operators, "EMC"));
+  CHECK(count(operators, "/P<</MCID") == 2);
+  CHECK(count(operators, "/Artifact<</Type/Pagination/Subtype/Footer>>BDC") == 1);
+  CHECK(count(operators, "BDC") == count(operators, "EMC"));
 }
 
 TEST_CASE("colours, lines and faces are stated only when they change") {
