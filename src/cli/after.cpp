@@ -17,15 +17,15 @@ namespace {
 struct AfterPaper {
   Wanted wanted;
   const char* template_name;
-  const char* file;
+  const char* file;  ///< its name without an ending
   document::Document (*make)(const document::PacketInput&);
 };
 constexpr AfterPaper papers[] = {
-    {Wanted::work_order, "work-order", "work-order.pdf", &document::work_order},
-    {Wanted::agreement, "paper", "agreement.pdf", &document::agreement},
-    {Wanted::record, "paper", "record.pdf", &document::record},
-    {Wanted::invoice, "paper", "invoice.pdf", &document::invoice},
-    {Wanted::certificate, "paper", "certificate.pdf", &document::certificate},
+    {Wanted::work_order, "work-order", "work-order", &document::work_order},
+    {Wanted::agreement, "paper", "agreement", &document::agreement},
+    {Wanted::record, "paper", "record", &document::record},
+    {Wanted::invoice, "paper", "invoice", &document::invoice},
+    {Wanted::certificate, "paper", "certificate", &document::certificate},
 };
 
 const AfterPaper& paper_of(Wanted wanted) {
@@ -50,11 +50,6 @@ struct Chosen {
   Chosen(const Chosen&) = delete;
   Chosen& operator=(const Chosen&) = delete;
 };
-
-std::string draft_name(const char* file) {
-  const std::string name = file;
-  return name.substr(0, name.size() - 4) + "-draft.pdf";
-}
 
 /// The option named on the command line has to be one of the case.
 bool known_option(const Loaded& loaded, const std::string& option) {
@@ -102,20 +97,11 @@ std::string notice_path(const Request& request, const Loaded& loaded, std::strin
   return record + "-notice.pdf";
 }
 
-/// A paper laid out and written; photos are reduced until the template's aim is met.
 Made made_of(Loaded& loaded, const Shared& shared, const document::Document& paper, const page::Template& look,
              const Request& request) {
-  page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults);
-  (void)develop(loaded, pages, paper, look, 1);  // all were proved
-  pdf::Options options;
-  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
-  options.flavour = request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
-  return {pages.subject, write_light(pages, paper, look, options, 1)};
+  // Its photos were proved, so that it comes out at once.
+  return set_paper(loaded, shared, paper, look, pdf_options(flavour(request)), 1).value();
 }
-
-}  // namespace
-
-namespace {
 
 using Sheets = std::vector<std::pair<std::string, Made>>;
 
@@ -164,9 +150,7 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
   load_case(loaded, request.cases.front(), shared, where, files, shelf, PhotoCheck::whole);
   prove_photos(loaded);
   if (!known_option(loaded, where.option)) return ExitStatus::usage;
-  const std::string path = !request.output.empty()
-                               ? request.output
-                               : join_path(loaded.folder, request.draft ? draft_name(paper.file) : paper.file);
+  const std::string path = paper_path(request, loaded, shared, paper.file, "pdf");
   if (wanted == Wanted::record && path == "-" && request.notice.empty() && asks_notice(loaded)) {
     put(stderr, "soundsill: the form asks for a notice besides, and one stream takes one paper; add --notice FILE\n");
     return ExitStatus::usage;

@@ -130,6 +130,17 @@ ExitStatus measure_case(const Request& request) {
   return verdict(loaded, request.strict);
 }
 
+pdf::Flavour flavour(const Request& request) {
+  return request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a;
+}
+
+std::string paper_path(const Request& request, const Loaded& loaded, const Shared& shared, const std::string& name,
+                       const std::string& ending) {
+  if (!request.output.empty()) return request.output;
+  const std::string tongue = shared.english ? "-" + request.where.language : "";
+  return join_path(loaded.folder, name + tongue + (request.draft ? "-draft." : ".") + ending);
+}
+
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
   if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
@@ -180,25 +191,45 @@ struct Asked {
 constexpr std::size_t most_photo_threads = 8;  // each holds a large picture
 
 Making making(const Request& request) {
-  return {request.draft, request.bare, request.pdfa == "1a" ? pdf::Flavour::pdfa_1a : pdf::Flavour::pdfa_3a,
+  return {request.draft, request.bare, flavour(request),
           // A batch has a case for every core; a single one lends them to its photos.
           request.cases.size() == 1 ? threads_for(request.jobs, most_photo_threads) : 1U};
 }
 
-/// The papers a request asks for, as PDF; nothing when faults keep them back.
-std::vector<Made> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
-                              const std::vector<Asked>& wanted) {
-  std::vector<Made> out;
+/// A paper as PDF, and in the form that is asked for.
+struct Forms {
+  Made pdf, asked;
+};
+
+/// The papers a request asks for; nothing when faults keep them back. They are made as PDF whatever the form: a fault
+/// that shows only then keeps every form back.
+std::vector<Forms> made_papers(const Request& request, Loaded& loaded, const Shared& shared,
+                               const std::vector<Asked>& wanted) {
+  std::vector<Forms> out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  for (const Asked& one : wanted) out.push_back(make_paper(loaded, shared, one.paper, making(request)));
+  for (const Asked& one : wanted) {
+    Made pdf = make_paper(loaded, shared, one.paper, making(request));
+    if (request.format == "pdf") {
+      out.push_back({{}, std::move(pdf)});
+      continue;
+    }
+    Made other = request.format == "html" ? html_paper(loaded, shared, one.paper, request.draft)
+                                          : svg_drawing(loaded, shared, request.draft);
+    weigh(loaded, shared.look->file, other.bytes.size());
+    out.push_back({std::move(pdf), std::move(other)});
+  }
+  loaded.faults.sort();
   return out;
 }
 
 /// Pictures of the pages instead of files of papers.
-ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& papers,
+ExitStatus write_page_pictures(const Request& request, const std::vector<Forms>& papers,
                                const std::vector<Asked>& wanted, ExitStatus status) {
   std::vector<std::pair<std::string, std::string>> pdfs;
-  for (std::size_t i = 0; i < papers.size(); ++i) pdfs.emplace_back(wanted[i].name, papers[i].bytes);
+  for (std::size_t i = 0; i < papers.size(); ++i) {
+    const Forms& both = papers[i];
+    pdfs.emplace_back(wanted[i].name, both.pdf.bytes.empty() ? both.asked.bytes : both.pdf.bytes);
+  }
   const std::string shown = safe_line(request.pictures);
   if (const std::string trouble = write_pictures(request.pictures, pdfs); !trouble.empty()) {
     put(stderr, "soundsill: no pictures in `" + shown + "`: " + safe_line(trouble) + "\n");
@@ -210,8 +241,7 @@ ExitStatus write_page_pictures(const Request& request, const std::vector<Made>& 
 
 ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& shared, const Files& files,
                         const std::vector<Asked>& wanted) {
-  // Made as PDF whatever the format: a fault that shows only then keeps every form back.
-  std::vector<Made> papers = made_papers(request, loaded, shared, wanted);
+  const std::vector<Forms> papers = made_papers(request, loaded, shared, wanted);
   print_faults(stderr, loaded.faults, request.color);
   ExitStatus status = verdict(loaded, request.strict);
   if (papers.empty() || (!request.draft && status != ExitStatus::fine)) {
@@ -222,11 +252,8 @@ ExitStatus write_papers(const Request& request, Loaded& loaded, const Shared& sh
     status = worse(status, write_page_pictures(request, papers, wanted, status));
     if (request.output.empty()) return status;
   }
-  for (std::size_t i = 0; i < papers.size(); ++i) {
-    if (request.format == "html") papers[i] = html_paper(loaded, shared, wanted[i].paper, request.draft);
-    if (request.format == "svg") papers[i] = svg_drawing(loaded, shared, request.draft);
-    status = worse(status, write_paper(request, papers[i], wanted[i].path, shared, files, status));
-  }
+  for (std::size_t i = 0; i < papers.size(); ++i)
+    status = worse(status, write_paper(request, papers[i].asked, wanted[i].path, shared, files, status));
   return status;
 }
 
@@ -234,20 +261,16 @@ ExitStatus report_case(const Request& request, const std::string& name, const Sh
                        Shelf& shelf) {
   Loaded loaded;
   load_case(loaded, name, shared, request.where, files, shelf, PhotoCheck::whole);
-  // A translation stands beside the paper that counts, never in its place.
-  const std::string tongue = shared.english ? "-" + request.where.language : "";
-  const std::string ending = request.format == "html" ? ".html" : ".pdf";
-  const std::string path = !request.output.empty()
-                               ? request.output
-                               : join_path(loaded.folder, "packet" + tongue + (request.draft ? "-draft" : "") + ending);
+  const std::string path = paper_path(request, loaded, shared, "packet", request.format);
   const bool apart = loaded.form && loaded.form->value && (request.apart || must_stand_apart(loaded));
   if (apart && path == "-") {
     put(stderr, "soundsill: findings and estimate are two files here; name one with -o\n");
     return ExitStatus::usage;
   }
   if (apart)
-    return write_papers(request, loaded, shared, files,
-                        {{path, Paper::findings, "findings"}, {beside(path, ending), Paper::estimate, "estimate"}});
+    return write_papers(
+        request, loaded, shared, files,
+        {{path, Paper::findings, "findings"}, {beside(path, "." + request.format), Paper::estimate, "estimate"}});
   return write_papers(request, loaded, shared, files, {{path, Paper::packet, "page"}});
 }
 
@@ -296,15 +319,10 @@ ExitStatus draw_case(const Request& request) {
   Shelf shelf(files);
   Shared shared;
   if (!shared_or_say(shared, request, files)) return ExitStatus::usage;
-  Request asked = request;
-  const bool by_name = request.output.ends_with(".svg") || request.output.ends_with(".pdf");
-  if (asked.format.empty()) asked.format = by_name ? request.output.substr(request.output.size() - 3) : "svg";
   Loaded loaded;
   load_case(loaded, request.cases.front(), shared, request.where, files, shelf, PhotoCheck::whole);
-  const std::string tongue = shared.english ? "-" + request.where.language : "";
-  const std::string plain = "plan" + tongue + (request.draft ? "-draft." : ".");
-  const std::string path = request.output.empty() ? join_path(loaded.folder, plain + asked.format) : request.output;
-  return write_papers(asked, loaded, shared, files, {{path, Paper::drawing, "plan"}});
+  const std::string path = paper_path(request, loaded, shared, "plan", request.format);
+  return write_papers(request, loaded, shared, files, {{path, Paper::drawing, "plan"}});
 }
 
 namespace {

@@ -63,6 +63,17 @@ int refused(const std::string& why) {
   return static_cast<int>(ExitStatus::usage);
 }
 
+/// For options that name a file or folder: an empty name would be taken for none, and the paper go elsewhere.
+std::string empty_name(std::string& value) { return value.empty() ? "wants a name, and got an empty one" : ""; }
+
+/// Why a file of that name must not hold a paper of this kind: it would be opened as what it is not. Empty when it may.
+std::string misnamed(const std::string& output, const std::string& kind) {
+  for (const char* other : {"pdf", "html", "svg", "png"})
+    if (kind != other && output.ends_with(std::string(".") + other))
+      return "`" + output + "` would hold " + kind + ", not " + other;
+  return {};
+}
+
 int run(int argc, char** argv) {
   soundsill::cli::Request request;
   std::string color = "auto", today;
@@ -210,6 +221,13 @@ int run(int argc, char** argv) {
   renew->add_option("--letters", request.letters, "write the letters to the holders as one PDF")->type_name("FILE");
   renew->add_flag("--replace", request.replace, "let letters of another day give way");
 
+  const CLI::Validator named(&empty_name, "");
+  std::vector<CLI::App*> all = app.get_subcommands([](const CLI::App*) { return true; });
+  all.push_back(&app);
+  for (CLI::App* one : all)
+    for (CLI::Option* option : one->get_options())
+      if (const std::string type = option->get_type_name(); type == "FILE" || type == "DIR") option->check(named);
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForVersion& version) {
@@ -245,6 +263,13 @@ int run(int argc, char** argv) {
       return static_cast<int>(ExitStatus::usage);
     }
   }
+  if (draw_format.empty()) draw_format = request.output.ends_with(".pdf") ? "pdf" : "svg";
+  const bool chosen = *draw || *report;
+  if (const std::string why = misnamed(request.output, *draw     ? draw_format
+                                                       : *report ? report_format
+                                                                 : "pdf");
+      !why.empty())
+    return refused(why + "; name it otherwise" + (chosen ? ", or say another --format" : ""));
   for (const std::string& folder : {request.where.forms, request.where.templates})
     if (!folder.empty() && !soundsill::cli::is_folder(folder)) return refused("`" + folder + "` is no folder");
   for (const auto& [text, name, into] :

@@ -37,6 +37,11 @@ void print_faults(std::FILE* to, const Faults& faults, bool color);
 [[nodiscard]] ExitStatus verdict(const Loaded& loaded, bool strict);
 /// Forms, words and template that cannot be read stop every case.
 bool shared_or_say(Shared& shared, const Request& request, const Files& files);
+[[nodiscard]] pdf::Flavour flavour(const Request& request);
+/// Where a paper goes: as named, else into the folder of its case. A translation stands beside the paper that counts,
+/// and a draft beside the final one, never in its place.
+[[nodiscard]] std::string paper_path(const Request& request, const Loaded& loaded, const Shared& shared,
+                                     const std::string& name, const std::string& ending);
 /// Writes one paper to its place, unless what stands there is to stay.
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status);

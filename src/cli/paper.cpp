@@ -73,15 +73,18 @@ std::string megabytes(std::size_t bytes, int decimals) {
   return shortest(Ratio(static_cast<std::int64_t>(bytes), 1'000'000), decimals) + " MB";
 }
 
+}  // namespace
+
 void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t weight) {
   if (weight <= limits.warn) return;
   const bool refused = weight > limits.most;
-  Span at = loaded.c->at;
-  for (const PhotoUse& use : photos_of(*loaded.c))
-    if (use.photo->file) {
-      at = use.photo->file.at;
-      break;
-    }
+  Span at = loaded.c ? loaded.c->at : Span();
+  if (loaded.c)
+    for (const PhotoUse& use : photos_of(*loaded.c))
+      if (use.photo->file) {
+        at = use.photo->file.at;
+        break;
+      }
   loaded.faults.add(refused ? Rule::too_heavy_paper : Rule::heavy_paper, at,
                     "the paper weighs " + megabytes(weight, 1) + " with all its photos; " +
                         megabytes(refused ? limits.most : limits.warn, 2) + (refused ? " is the most" : " mails well"),
@@ -90,14 +93,16 @@ void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t weight) {
                     "take out photos that show nothing new, or show less of them with `crop:`");
 }
 
-}  // namespace
-
 document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
   const document::PacketInput input = input_of(loaded, shared, which, draft);
   if (which == Paper::drawing) return document::drawing_paper(input);
   return which == Paper::estimate ? document::estimate_paper(input) : document::packet(input);
 }
 
+namespace {
+
+/// Decodes the photos of laid-out pages. A broken one is a fault of the case and is taken from it: false says that the
+/// paper has to be made again without it.
 bool develop(Loaded& loaded, page::Pages& pages, const document::Document& paper, const page::Template& look,
              unsigned threads) {
   page::PhotoTroubles troubles = page::develop(pages, paper, look, 0, threads);
@@ -110,6 +115,7 @@ bool develop(Loaded& loaded, page::Pages& pages, const document::Document& paper
   return troubles.empty();
 }
 
+/// Writes pages, with ever lighter photos until the template's aim is met.
 std::string write_light(page::Pages& pages, const document::Document& paper, const page::Template& look,
                         const pdf::Options& options, unsigned threads) {
   std::string bytes = pdf::write(pages, options);
@@ -120,24 +126,39 @@ std::string write_light(page::Pages& pages, const document::Document& paper, con
   return bytes;
 }
 
+}  // namespace
+
+std::optional<Made> set_paper(Loaded& loaded, const Shared& shared, const document::Document& paper,
+                              const page::Template& look, const pdf::Options& options, unsigned threads) {
+  page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults, shared.hyphens.get());
+  if (!develop(loaded, pages, paper, look, threads)) return std::nullopt;
+  if (loaded.basis) {  // letters belong to no case alone
+    check_type(loaded, pages);
+    untranslated(loaded, shared);
+  }
+  Made made{pages.subject, write_light(pages, paper, look, options, threads)};
+  weigh(loaded, look.file, made.bytes.size());
+  loaded.faults.sort();
+  return made;
+}
+
+pdf::Options pdf_options(pdf::Flavour flavour) {
+  pdf::Options options;
+  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
+  options.flavour = flavour;
+  return options;
+}
+
 Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making& making) {
   const document::Document paper = paper_document(loaded, shared, which, making.draft);
   if (which != Paper::drawing) check_paper(loaded, paper, input_of(loaded, shared, which, making.draft), which);
-  page::Pages pages = page::lay_out(paper, *shared.look, shared.faces, loaded.faults, shared.hyphens.get());
-  if (!develop(loaded, pages, paper, *shared.look, making.threads)) return make_paper(loaded, shared, which, making);
-  check_type(loaded, pages);
-  untranslated(loaded, shared);
-  pdf::Options options;
-  options.producer = std::string("soundsill ") + SOUNDSILL_VERSION;
-  options.flavour = making.flavour;
+  pdf::Options options = pdf_options(making.flavour);
   if (!making.bare && which != Paper::drawing && making.flavour != pdf::Flavour::pdfa_1a)
     options.attachment = {
         "packet.json", listing::packet_json({*loaded.basis, loaded.treatments, loaded.estimates, paper, *shared.words}),
         shared.words->say(document::Word::data_description), "application/json"};
-  Made made{pages.subject, write_light(pages, paper, *shared.look, options, making.threads)};
-  weigh(loaded, shared.look->file, made.bytes.size());
-  loaded.faults.sort();
-  return made;
+  if (auto made = set_paper(loaded, shared, paper, *shared.look, options, making.threads)) return std::move(*made);
+  return make_paper(loaded, shared, which, making);
 }
 
 }  // namespace soundsill::cli

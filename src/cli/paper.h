@@ -1,6 +1,7 @@
 // From a loaded case to the bytes of a paper.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "cli/load.h"
@@ -25,16 +26,18 @@ struct Made {
 
 [[nodiscard]] document::Document paper_document(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
 
-/// Decodes the photos of laid-out pages. A broken one is a fault of the case and is taken from it: false says that the
-/// paper has to be made again without it.
-[[nodiscard]] bool develop(Loaded& loaded, page::Pages& pages, const document::Document& paper,
-                           const page::Template& look, unsigned threads);
-/// Writes pages, with ever lighter photos until the template's aim is met.
-[[nodiscard]] std::string write_light(page::Pages& pages, const document::Document& paper, const page::Template& look,
-                                      const pdf::Options& options, unsigned threads);
+/// Adds the fault of a paper too heavy to be mailed.
+void weigh(Loaded& loaded, const page::FileStyle& limits, std::size_t bytes);
+
+[[nodiscard]] pdf::Options pdf_options(pdf::Flavour flavour);
 
 /// Lays a paper out and writes it; photos are reduced until the template's aim is met. Adds the faults that show only
-/// then: a letter that no face has, a file too heavy to be mailed, a word of the data without a phrase.
+/// then: a letter that no face has, letters too small, a word of the data without a phrase, a file too heavy. Nothing
+/// when a photo turned out broken: the paper has to be made again without it.
+[[nodiscard]] std::optional<Made> set_paper(Loaded& loaded, const Shared& shared, const document::Document& paper,
+                                            const page::Template& look, const pdf::Options& options, unsigned threads);
+
+/// The packet or a part of it, with a last look at what it says.
 [[nodiscard]] Made make_paper(Loaded& loaded, const Shared& shared, Paper which, const Making& making);
 
 }  // namespace soundsill::cli

@@ -161,6 +161,14 @@ with Copy() as copy:
     check(not (copy.root / "w.pdf").exists(), "a paper too heavy is written")
     done = run("check", copy.folder, "--templates", looks)
     check([m["code"] for m in messages(done.stdout)] == ["too-heavy-paper"], "`check` does not tell of the weight")
+    # The page for screens carries the photos in letters, which take a third more.
+    (looks / "packet.xml").write_text(template.replace(limits, f'aim-kb="{free // 1000 + 50}" warn-kb="{free // 1000 + 50}" most-kb="90000"'))
+    done = run("report", copy.folder, "--templates", looks, "--format", "html", "-o", copy.root / "w.html")
+    check(done.returncode == 0 and [m["code"] for m in messages(done.stderr)] == ["heavy-paper"], done.stderr)
+    (looks / "paper.xml").write_text((ROOT / "templates/paper.xml").read_text().replace(limits, 'aim-kb="10" warn-kb="10" most-kb="10"'))
+    done = run("invoice", copy.folder, "--templates", looks, "-o", copy.root / "i.pdf")
+    check(done.returncode == 1 and "too-heavy-paper" in [m["code"] for m in messages(done.stderr)], done.stderr)
+    check(not (copy.root / "i.pdf").exists(), "an invoice too heavy is written")
 
 # Nothing of where and when a photo was taken goes into the paper.
 with Copy() as copy:

@@ -65,6 +65,8 @@ for example in sorted(p.parent.name for p in (ROOT / "examples").glob("*/case.ya
         check(wrote.returncode == 0 and messages(wrote.stderr) == [], f"{example}: {wrote.stderr}")
         paper = copy.folder / "packet-es.pdf"
         check(paper.exists(), "a Spanish packet has no name of its own")
+        run("invoice", copy.folder, "--lang", "es", "--draft")
+        check((copy.folder / "invoice-es-draft.pdf").exists(), f"{example}: a draft in Spanish has no name of its own")
         run("report", copy.folder)
         first, second = text(paper), text(copy.folder / "packet.pdf")
         check(said("qpdf", "--check", str(paper)).returncode == 0, f"{example}: qpdf finds fault")

@@ -132,7 +132,7 @@ with Copy("heron-lane") as copy:
     whole = copy.root / "whole.pdf"
     check(run("report", copy.folder, "-o", whole).returncode == 0, "no packet")
     for name, kept in (("mail.eml", b"From: a buyer\n\n" + whole.read_bytes()),
-                       ("page.html", b"<html><!-- " + page.read_bytes() + b" --></html>"),
+                       ("page.saved", b"<html><!-- " + page.read_bytes() + b" --></html>"),
                        ("other.pdf", b"%PDF-1.6\n" + whole.read_bytes()[9:])):
         (copy.root / name).write_bytes(kept)
         done = run("report", copy.folder, "--replace", "-o", copy.root / name)

@@ -116,4 +116,20 @@ with Copy() as copy:
     copy.edit("photos/1-close.jpg", "../secret.jpg")
     outside = run("check", copy.folder)
     check(outside.returncode == 1 and "[photo-missing]" in outside.stdout, f"a photo outside the folder was read: {outside.stdout}")
+
+# A name says what a file holds, and an empty one is none.
+with Copy() as copy:
+    for option in (["report", "-o"], ["report", "--png"], ["report", "--forms"], ["record", "--notice"], ["renew", "--letters"]):
+        done = run(option[0], copy.folder, option[1], "")
+        check(done.returncode == 2 and "empty" in done.stderr, f"{option}: an empty name is taken: {done.stderr}")
+    for words in (["report", "-o", "x.html"], ["report", "--format", "html", "-o", "x.pdf"], ["draw", "-o", "x.png"],
+                  ["draw", "--format", "svg", "-o", "x.pdf"], ["invoice", "-o", "x.svg"]):
+        wanted = copy.root / words[-1]
+        done = run(words[0], copy.folder, *words[1:-1], wanted)
+        check(done.returncode == 2 and "would hold" in done.stderr and not wanted.exists(), f"{words}: {done.stderr}")
+    for words, head in ((["draw", "-o", "x.pdf"], b"%PDF"), (["draw", "-o", "x.svg"], b"<?xml"), (["draw", "-o", "plan"], b"<?xml"),
+                        (["report", "-o", "packet.out"], b"%PDF")):
+        wanted = copy.root / words[-1]
+        done = run(words[0], copy.folder, *words[1:-1], wanted)
+        check(done.returncode == 0 and wanted.read_bytes().startswith(head), f"{words}: {done.stderr}")
 finish(checks)

@@ -98,15 +98,16 @@ void must_be_pdf(const std::string& bytes) {
 
 void write(cli::Loaded& loaded, const document::Document& paper, const page::Template& look,
            const cli::Shared& shared) {
-  page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults);
-  must(cli::develop(loaded, pages, paper, look, 1), "photos that were proved can be printed");
+  const page::Pages pages = page::lay_out(paper, look, shared.faces, loaded.faults, shared.hyphens.get());
   must(page::off_sheet(pages).empty() && page::broken_tree(pages).empty(), "pages are whole");
   const auto& faults = loaded.faults.all();
   const auto no_letter = [](const Diagnostic& d) { return d.rule == Rule::no_letter; };
   const std::vector<std::string> lost = page::lost_strings(paper, pages);
   must(lost.empty() || std::any_of(faults.begin(), faults.end(), no_letter),
        "no word of a paper is lost: " + (lost.empty() ? "" : lost.front()));
-  must_be_pdf(cli::write_light(pages, paper, look, {}, 1));
+  const auto made = cli::set_paper(loaded, shared, paper, look, {}, 1);
+  must(made.has_value(), "photos that were proved can be printed");
+  must_be_pdf(made->bytes);
 }
 
 void lists(const cli::Loaded& loaded) {
