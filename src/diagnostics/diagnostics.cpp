@@ -88,13 +88,13 @@ void Faults::sort() {
 
 namespace {
 
+/// Letters put in, left out, changed, or swapped with their neighbor.
 std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
+  std::vector<std::size_t> before_last(b.size() + 1), last(b.size() + 1), row(b.size() + 1);
   std::iota(row.begin(), row.end(), std::size_t{0});
-  std::vector<std::size_t> before_last(b.size() + 1), last(b.size() + 1);
   for (std::size_t i = 1; i <= a.size(); ++i) {
-    before_last = last;
-    last = row;
+    before_last.swap(last);
+    last.swap(row);
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
       const std::size_t change = last[j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1);
@@ -106,13 +106,30 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row[b.size()];
 }
 
+using Letters = std::array<int, 256>;
+
+Letters letters_of(std::string_view word) {
+  Letters count{};
+  for (const char c : word) ++count[static_cast<unsigned char>(c)];
+  return count;
+}
+
+/// Two words are at least as far apart as one has letters that the other lacks: most need not be compared.
+std::size_t least_distance(Letters more, std::string_view word, std::string_view other) {
+  std::size_t shared = 0;
+  for (const char c : other)
+    if (more[static_cast<unsigned char>(c)]-- > 0) ++shared;
+  return std::max(word.size(), other.size()) - shared;
+}
+
 }  // namespace
 
 std::string nearest(std::string_view word, std::span<const std::string_view> known) {
+  const Letters letters = letters_of(word);
   std::string_view best;
   std::size_t least = 2 + word.size() / 3;
   for (const std::string_view candidate : known) {
-    if (candidate == word) continue;
+    if (candidate == word || least_distance(letters, word, candidate) >= least) continue;
     const std::size_t distance = edit_distance(word, candidate);
     if (distance < least) {
       least = distance;
