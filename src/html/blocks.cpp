@@ -47,12 +47,6 @@ std::string signs(const Photo& p, int width, int height) {
          path + "</g><g class=\"sign\">" + path + "</g></svg>";
 }
 
-bool is_address(std::string_view link) {
-  for (const std::string_view scheme : {"https://", "mailto:", "tel:"})
-    if (link.starts_with(scheme)) return link.size() > scheme.size();
-  return false;
-}
-
 }  // namespace
 
 std::string Writer::runs(const Runs& all) const {

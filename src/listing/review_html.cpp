@@ -2,33 +2,13 @@
 #include <fmt/format.h>
 
 #include "listing/review.h"
+#include "source/markup.h"
 
 namespace soundsill::listing {
 namespace {
 
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : safe_line(text)) switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
-  return out;
-}
+/// A text of a case, as it may stand in the page.
+std::string shown(std::string_view text) { return escaped(safe_line(text)); }
 
 constexpr std::string_view style = R"css(
 :root { color-scheme: light; }
@@ -130,10 +110,10 @@ class HtmlReview : public ReviewWriter {
     for (const Attention a : row.attention)
       asks += (asks.empty() ? "" : "|") + std::string(attention_words[static_cast<std::size_t>(a)]);
     const bool ready = row.errors == 0;
-    std::string out = "<tr data-asks=\"" + escaped(asks) + "\"><td><span class=\"state " +
+    std::string out = "<tr data-asks=\"" + shown(asks) + "\"><td><span class=\"state " +
                       (ready ? "good\">ready" : "bad\">not ready") + "</span></td><th scope=\"row\">" +
-                      escaped(row.number.empty() ? "not known" : row.number) + "</th><td>" + escaped(row.address) +
-                      "<div class=\"code\">" + escaped(row.path) + "</div></td>";
+                      shown(row.number.empty() ? "not known" : row.number) + "</th><td>" + shown(row.address) +
+                      "<div class=\"code\">" + shown(row.path) + "</div></td>";
     out += date(row.visited) + date(row.closing) + date(row.holds_until) + date(row.renewal);
     out += fmt::format("<td class=\"n\">{}</td><td class=\"n\">{}</td><td>", row.errors, row.warnings);
     out += notes(row) + "</td></tr>\n";
@@ -153,10 +133,10 @@ class HtmlReview : public ReviewWriter {
     for (const Attention a : row.attention)
       if (a != Attention::not_ready)
         out += "<li>" + std::string(attention_words[static_cast<std::size_t>(a)]) + "</li>";
-    for (const std::string& kept : row.kept) out += "<li>" + escaped(kept) + "</li>";
+    for (const std::string& kept : row.kept) out += "<li>" + shown(kept) + "</li>";
     for (const ToldFault& f : row.faults)
       out += fmt::format("<li>{}: {} <span class=\"code\">[{}{}]</span></li>",
-                         info(f.rule).severity == Severity::error ? "error" : "warning", escaped(f.what),
+                         info(f.rule).severity == Severity::error ? "error" : "warning", shown(f.what),
                          info(f.rule).code, f.line ? fmt::format(", line {}", f.line) : std::string());
     return out.empty() ? out : "<ul>" + out + "</ul>";
   }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "source/markup.h"
+
 namespace soundsill::page {
 
 Workshop::Workshop(const document::Document& d, const Template& t, const font::Faces& f, Faults& faults, Pages& p,
@@ -41,9 +43,7 @@ const font::Face& Workshop::face(std::string_view key) const {
 }
 
 bool Workshop::reachable(std::string_view link) const {
-  for (const std::string_view scheme : {"https://", "mailto:", "tel:"})
-    if (link.starts_with(scheme)) return link.size() > scheme.size();
-  return ids_.contains(link);
+  return is_address(link) || ids_.contains(link);
 }
 
 void Workshop::no_letter(char32_t letter) {

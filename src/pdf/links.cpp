@@ -2,15 +2,11 @@
 
 #include <stdexcept>
 
+#include "source/markup.h"
+
 namespace soundsill::pdf {
 
 namespace {
-
-bool is_address(std::string_view target) {
-  for (const std::string_view scheme : {"https://", "mailto:", "tel:"})
-    if (target.starts_with(scheme) && target.size() > scheme.size()) return true;
-  return false;
-}
 
 /// An address has ASCII only; all else is escaped byte by byte, as browsers do.
 std::string escaped_address(std::string_view address) {

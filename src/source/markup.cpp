@@ -23,6 +23,12 @@ std::size_t letter_length(std::string_view text) {
 
 }  // namespace
 
+bool is_address(std::string_view link) {
+  for (const std::string_view scheme : {"https://", "mailto:", "tel:"})
+    if (link.starts_with(scheme)) return link.size() > scheme.size();
+  return false;
+}
+
 std::string escaped(std::string_view text) {
   std::string out;
   out.reserve(text.size());

@@ -10,6 +10,8 @@ namespace soundsill {
 [[nodiscard]] std::string escaped(std::string_view text);
 /// An id as it can stand in an address: letters, digits, hyphens; all else becomes hyphens.
 [[nodiscard]] std::string anchor(std::string_view id);
+/// Whether a link leads out of a paper (https:, mailto: or tel:) rather than to a place in it.
+[[nodiscard]] bool is_address(std::string_view link);
 /// `data:` address of some bytes.
 [[nodiscard]] std::string data_address(std::string_view mime, std::string_view bytes);
 
