@@ -42,9 +42,7 @@ const font::Face& Workshop::face(std::string_view key) const {
   return found ? *found : faces.fallback();
 }
 
-bool Workshop::reachable(std::string_view link) const {
-  return is_address(link) || ids_.contains(link);
-}
+bool Workshop::reachable(std::string_view link) const { return is_address(link) || ids_.contains(link); }
 
 void Workshop::no_letter(char32_t letter) {
   if (!missing_.insert(letter).second) return;

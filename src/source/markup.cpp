@@ -58,7 +58,13 @@ std::string anchor(std::string_view id) {
   std::string out;
   for (const char c : id) {
     const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
-    out += plain ? c : '-';
+    if (plain) {
+      out += c;
+      continue;
+    }
+    constexpr std::string_view digits = "0123456789ABCDEF";
+    const auto byte = static_cast<unsigned char>(c);
+    out += {'_', digits[byte >> 4U], digits[byte & 0xFU]};
   }
   return out;
 }

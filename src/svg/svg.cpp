@@ -158,9 +158,8 @@ class Writer {
   }
 
   static std::string linked(const page::LinkMark& link, const std::string& words) {
-    const bool address = link.target.find(':') != std::string::npos;
     const Box& b = link.box;
-    return "<a" + attribute("href", address ? escaped(link.target) : "#" + anchor(link.target)) +
+    return "<a" + attribute("href", is_address(link.target) ? escaped(link.target) : "#" + anchor(link.target)) +
            attribute("aria-label", escaped(link.description)) + "><rect" + attribute("x", number(b.x)) +
            attribute("y", number(b.y)) + attribute("width", number(b.width)) + attribute("height", number(b.height)) +
            " fill=\"none\" pointer-events=\"all\"/>" + words + "</a>\n";

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "source/files.h"
+#include "source/markup.h"
 #include "source/memory_files.h"
 #include "source/source.h"
 
@@ -86,4 +87,20 @@ TEST_CASE("files in memory stay inside their folder") {
   CHECK_FALSE(files.read_inside("case", "/etc/passwd", 10, 10).bytes);
   CHECK_FALSE(files.read("case/photos/1.jpg", 2).bytes);
   CHECK(files.list("case/photos") == std::vector<std::string>{"1.jpg"});
+}
+
+TEST_CASE("two ids are never one anchor, and an anchor needs no escaping") {
+  CHECK(anchor("finding-3") == "finding-3");
+  CHECK(anchor("drill voids") == "drill_20voids");
+  CHECK(anchor("drill voids") != anchor("drill-voids"));
+  CHECK(anchor("a_20b") != anchor("a b"));
+  CHECK(anchor("\"><\xC3\xB1") == "_22_3E_3C_C3_B1");
+}
+
+TEST_CASE("a link leads out only with a scheme and something behind it") {
+  CHECK(is_address("https://example.com"));
+  CHECK(is_address("tel:555-0142"));
+  CHECK_FALSE(is_address("https://"));
+  CHECK_FALSE(is_address("javascript:alert(1)"));
+  CHECK_FALSE(is_address("finding: 3"));
 }
