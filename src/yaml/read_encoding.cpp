@@ -74,6 +74,8 @@ void report_control(const Bad& bad, Report& report) {
 bool is_printable(std::uint32_t letter) {
   if (letter < 0x20) return letter == '\t' || letter == '\n';
   if (letter >= 0x7F && letter < 0xA0) return false;
+  // Marks that turn the direction of writing: what follows would be shown otherwise than it is read.
+  if ((letter >= 0x202A && letter <= 0x202E) || (letter >= 0x2066 && letter <= 0x2069)) return false;
   return letter != 0xFEFF && letter != 0xFFFE && letter != 0xFFFF && (letter < 0xD800 || letter >= 0xE000) &&
          letter <= 0x10FFFF;
 }
