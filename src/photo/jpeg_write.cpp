@@ -1,8 +1,11 @@
+#include <array>
 #include <csetjmp>
 #include <cstdio>
-#include <cstdlib>
-// jpeglib.h needs the two above.
+// jpeglib.h needs the one above.
 #include <jpeglib.h>
+
+#include <new>
+#include <type_traits>
 
 #include "photo/pixels.h"
 
@@ -17,6 +20,48 @@ extern "C" {
 void on_write_output(j_common_ptr /*common*/) {}
 }
 
+/// Where libjpeg puts its bytes: our own, since after a failure its own tells a place that it has already freed.
+class Sink {
+ public:
+  Sink() {
+    manager_.init_destination = [](j_compress_ptr c) { of(c).rewind(); };
+    manager_.empty_output_buffer = [](j_compress_ptr c) -> boolean {
+      of(c).take(c, of(c).buffer_.size());
+      of(c).rewind();
+      return TRUE;
+    };
+    manager_.term_destination = [](j_compress_ptr c) { of(c).take(c, of(c).buffer_.size() - c->dest->free_in_buffer); };
+  }
+  [[nodiscard]] jpeg_destination_mgr* manager() { return &manager_; }
+  [[nodiscard]] std::string& bytes() { return bytes_; }
+
+ private:
+  static Sink& of(j_compress_ptr c) { return *reinterpret_cast<Sink*>(c->dest); }
+
+  void rewind() {
+    manager_.next_output_byte = buffer_.data();
+    manager_.free_in_buffer = buffer_.size();
+  }
+
+  bool append(std::size_t count) noexcept try {
+    bytes_.append(reinterpret_cast<const char*>(buffer_.data()), count);
+    return true;
+  } catch (const std::bad_alloc&) {
+    return false;
+  }
+
+  /// Only here libjpeg's code is left: what could throw is done.
+  void take(j_compress_ptr c, std::size_t count) {
+    if (!append(count)) c->err->error_exit(reinterpret_cast<j_common_ptr>(c));
+  }
+
+  jpeg_destination_mgr manager_{};  // stays first: libjpeg hands back its address
+  std::array<JOCTET, 8192> buffer_{};
+  std::string bytes_;
+};
+
+static_assert(std::is_standard_layout_v<Sink>);
+
 /// Owns libjpeg's writer and the bytes that it made.
 class Writer {
  public:
@@ -28,10 +73,7 @@ class Writer {
   }
   Writer(const Writer&) = delete;
   Writer& operator=(const Writer&) = delete;
-  ~Writer() {
-    jpeg_destroy_compress(&info_);
-    std::free(bytes_);  // NOLINT: libjpeg's malloc
-  }
+  ~Writer() { jpeg_destroy_compress(&info_); }
 
   /// This frame and the two below own nothing: they may be left at any call.
   bool write(const Pixels& pixels, int quality, Detail detail) {
@@ -45,13 +87,13 @@ class Writer {
     return true;
   }
 
-  [[nodiscard]] std::string bytes() const { return {reinterpret_cast<const char*>(bytes_), size_}; }
+  [[nodiscard]] std::string bytes() { return std::move(sink_.bytes()); }
 
  private:
   void begin(const Pixels& pixels, int quality, Detail detail) {
     jpeg_create_compress(&info_);
     info_.mem->max_memory_to_use = 0;  // else the environment decides
-    jpeg_mem_dest(&info_, &bytes_, &size_);
+    info_.dest = sink_.manager();
     info_.image_width = static_cast<JDIMENSION>(pixels.width);
     info_.image_height = static_cast<JDIMENSION>(pixels.height);
     info_.input_components = pixels.channels;
@@ -67,8 +109,7 @@ class Writer {
   jpeg_compress_struct info_{};
   jpeg_error_mgr errors_{};
   std::jmp_buf escape_{};
-  unsigned char* bytes_ = nullptr;
-  unsigned long size_ = 0;
+  Sink sink_;
 };
 
 }  // namespace
