@@ -110,17 +110,18 @@ struct Recording {
       else if (run.days.size() > 1)
         note = b.say(Word::rec_topped, F{"date", b.words.shown(run.days.back())});
       const bool liquid = run.run->gallons > Ratio(0);
-      out.rows.push_back(row_of({text(std::to_string(run.run->number) + ". " + capitalized(b.run_words(*run.run)) +
-                                      (places.empty() ? "" : ", " + places)),
-                                 text(liquid ? decimal(run.run->gallons, 1) : std::string()),
-                                 strong(run.untreated ? b.say(Word::rec_none)
-                                        : liquid      ? decimal(run.gallons, 1)
-                                        : run.done    ? b.say(Word::rec_done)
-                                                      : std::string()),
-                                 text(run.run->holes ? b.say(Word::rec_holes, F{"n", std::to_string(run.holes)},
-                                                             F{"plugged", std::to_string(run.plugged)})
-                                                     : std::string()),
-                                 text(note)}));
+      out.rows.push_back(
+          row_of({text(std::to_string(run.run->number) + ". " + capitalized(b.run_words(*run.run)) +
+                       (places.empty() ? "" : ", " + places)),
+                  text(liquid ? decimal(run.run->gallons, 1) : std::string()),
+                  strong(run.untreated ? b.say(Word::rec_none)
+                         : liquid      ? decimal(run.gallons, 1)
+                         : run.done    ? b.say(Word::rec_done)
+                                       : std::string()),
+                  text(run.run->holes && !run.untreated ? b.say(Word::rec_holes, F{"n", std::to_string(run.holes)},
+                                                                F{"plugged", std::to_string(run.plugged)})
+                                                        : std::string()),
+                  text(note)}));
     }
     out.rows.push_back({"",
                         {strong(b.say(Word::quantities_total)),
@@ -161,6 +162,18 @@ struct Recording {
     return out;
   }
 
+  /// Product, registration, strength and concentrate, as the columns of the table of products have them.
+  [[nodiscard]] std::string amount_words(const AppliedProduct& used) const {
+    const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+    std::string out = p ? b.say(Word::product_value_plain, F{"product", p->name.value_or("")},
+                                F{"ingredient", p->active_ingredient.value_or("")})
+                        : used.product.value_or("");
+    if (p && p->registration) out += ", " + p->registration->text;
+    if (used.strength) out += ", " + shortest(used.strength->value, 4) + " %";
+    if (used.fl_oz) out += ", " + shortest(*used.fl_oz, 2) + " fl oz";
+    return out;
+  }
+
   /// What a retreatment took stands apart: it is neither planned nor part of the treatment's sums.
   void again(std::vector<Block>& blocks) const {
     Table out;
@@ -186,10 +199,10 @@ struct Recording {
         took.push_back(
             b.say(Word::rec_again_run, F{"number", std::to_string(run.run->number)}, F{"words", std::move(said)}));
       }
-      std::string products;
-      for (const std::string& product : products_of({one.day})) products += (products.empty() ? "" : " ") + product;
+      std::vector<std::string> products;
+      for (const AppliedProduct& used : items(one.day->products)) products.push_back(amount_words(used));
       out.rows.push_back(row_of({text(b.words.shown(*one.day->on)), text(one.day->because.value_or("")),
-                                 text(std::move(products)), text(in_clauses(took))}));
+                                 text(in_clauses(products)), text(in_clauses(took))}));
     }
     if (out.rows.empty()) return;
     blocks.push_back(Heading{2, "retreatments", text(b.say(Word::rec_again_heading)), true});
