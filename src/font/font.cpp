@@ -3,6 +3,7 @@
 #include <hb-ot.h>
 #include <hb.h>
 
+#include <algorithm>
 #include <array>
 #include <limits>
 #include <optional>
@@ -61,11 +62,10 @@ struct Opened {
   BufferHandle buffer;
   std::string postscript;
 
-  Opened(std::string_view bytes, const std::string& name) {
+  explicit Opened(std::string_view bytes) {
     const Blob blob(
         hb_blob_create(bytes.data(), static_cast<unsigned>(bytes.size()), HB_MEMORY_MODE_READONLY, nullptr, nullptr));
     face.reset(hb_face_create(blob.get(), 0));
-    check(face.get(), name);
     font.reset(hb_font_create(face.get()));
     buffer.reset(hb_buffer_create());
     postscript = postscript_name(face.get());
@@ -80,22 +80,34 @@ constexpr hb_feature_t no_ligatures{HB_TAG('l', 'i', 'g', 'a'), 0, HB_FEATURE_GL
 struct Face::Inside {
   std::string name;
   std::string_view bytes;
-  mutable std::optional<Opened> opened;
+  mutable std::optional<Opened> opened, opened_part;
   std::optional<Pairs> pairs;
   std::unordered_map<std::string, std::vector<Glyph>, TextHash, std::equal_to<>> shaped;
   mutable std::vector<int> advances;  // by glyph: asked for at every letter, so looked up once
 
-  /// A font that was packed into pairs is known to be one: it is opened when it is first used, and many never are.
+  /// The whole font. One that was packed into pairs is known to be one: it is opened when it is first used, and many
+  /// never are.
   [[nodiscard]] const Opened& open() const {
-    if (!opened) opened.emplace(bytes, name);
+    if (opened) return *opened;
+    opened.emplace(bytes);
+    check(opened->face.get(), name);
     return *opened;
   }
-  [[nodiscard]] hb_face_t* face() const { return open().face.get(); }
-  [[nodiscard]] hb_font_t* font() const { return open().font.get(); }
+
+  /// What has names, measures and the common glyphs: the part of the font, where there is one.
+  [[nodiscard]] const Opened& open_part() const {
+    if (!pairs) return open();
+    if (!opened_part) opened_part.emplace(pairs->part());
+    return *opened_part;
+  }
+
+  [[nodiscard]] const Opened& drawing(std::uint16_t glyph) const {
+    return pairs && pairs->draws(glyph) ? open_part() : open();
+  }
 
   [[nodiscard]] int metric(hb_ot_metrics_tag_t tag) const {
     hb_position_t value = 0;
-    hb_ot_metrics_get_position_with_fallback(font(), tag, &value);
+    hb_ot_metrics_get_position_with_fallback(open_part().font.get(), tag, &value);
     return value;
   }
 
@@ -110,7 +122,7 @@ struct Face::Inside {
     hb_buffer_set_direction(b, HB_DIRECTION_LTR);
     // The guess takes the language of the machine, and with it other letter shapes: same input, same bytes.
     hb_buffer_set_language(b, hb_language_from_string("en", -1));
-    hb_shape(font(), b, &no_ligatures, 1);
+    hb_shape(open().font.get(), b, &no_ligatures, 1);
     return glyphs();
   }
 
@@ -132,15 +144,17 @@ struct Face::Inside {
     constexpr int unknown = std::numeric_limits<int>::min();
     if (glyph >= advances.size()) advances.resize(glyph + std::size_t{1}, unknown);
     int& known = advances[glyph];
-    if (known == unknown) known = hb_font_get_glyph_h_advance(font(), glyph);
+    if (known == unknown) known = hb_font_get_glyph_h_advance(drawing(glyph).font.get(), glyph);
     return known;
   }
+
+  [[nodiscard]] int units_per_em() const { return static_cast<int>(hb_face_get_upem(open_part().face.get())); }
 
   /// Kerning in whole fiftieths of an em: a tenth of a point in text of ten, about a printer's dot, is as near as the
   /// eye asks. What is finer would cut up every word on paper, and make files a fiftieth larger.
   [[nodiscard]] int coarse(int kern) const {
     constexpr int steps = 50;
-    const int em = static_cast<int>(hb_face_get_upem(face()));
+    const int em = units_per_em();
     const int whole = (2 * std::abs(kern) * steps + em) / (2 * em) * em / steps;
     return kern < 0 ? -whole : whole;
   }
@@ -158,16 +172,18 @@ Face::Face(std::string name, std::string_view bytes, std::string_view pairs) : i
 Face::~Face() = default;
 
 const std::string& Face::name() const { return in_->name; }
-const std::string& Face::postscript() const { return in_->open().postscript; }
-int Face::units_per_em() const { return static_cast<int>(hb_face_get_upem(in_->face())); }
+const std::string& Face::postscript() const { return in_->open_part().postscript; }
+int Face::units_per_em() const { return in_->units_per_em(); }
 int Face::ascender() const { return in_->metric(HB_OT_METRICS_TAG_HORIZONTAL_ASCENDER); }
 int Face::descender() const { return in_->metric(HB_OT_METRICS_TAG_HORIZONTAL_DESCENDER); }
 int Face::cap_height() const { return in_->metric(HB_OT_METRICS_TAG_CAP_HEIGHT); }
 int Face::x_height() const { return in_->metric(HB_OT_METRICS_TAG_X_HEIGHT); }
-int Face::italic_angle() const { return signed_16(table_of(in_->face(), HB_TAG('p', 'o', 's', 't')), 4); }
+int Face::italic_angle() const {
+  return signed_16(table_of(in_->open_part().face.get(), HB_TAG('p', 'o', 's', 't')), 4);
+}
 
 Face::Box Face::bounding_box() const {
-  const Blob head = table_of(in_->face(), HB_TAG('h', 'e', 'a', 'd'));
+  const Blob head = table_of(in_->open_part().face.get(), HB_TAG('h', 'e', 'a', 'd'));
   return {signed_16(head, 36), signed_16(head, 38), signed_16(head, 40), signed_16(head, 42)};
 }
 
@@ -175,7 +191,7 @@ int Face::advance(std::uint16_t glyph) const { return in_->advance(glyph); }
 
 bool Face::has(char32_t letter) const {
   hb_codepoint_t glyph = 0;
-  return hb_font_get_nominal_glyph(in_->font(), letter, &glyph) != 0 && glyph != 0;
+  return hb_font_get_nominal_glyph(in_->open().font.get(), letter, &glyph) != 0 && glyph != 0;
 }
 
 const std::vector<Glyph>& Face::shape(std::string_view utf8) const {
@@ -191,7 +207,13 @@ std::int64_t Face::width(std::string_view utf8) const {
 }
 
 Subset Face::subset(const std::vector<std::uint16_t>& glyphs) const {
-  return font::subset(in_->face(), glyphs, in_->name);
+  const bool common = std::all_of(glyphs.begin(), glyphs.end(),
+                                  [&](std::uint16_t glyph) { return in_->pairs && in_->pairs->draws(glyph); });
+  return font::subset((common ? in_->open_part() : in_->open()).face.get(), glyphs, in_->name);
+}
+
+std::string Face::part(const std::vector<std::uint16_t>& glyphs) const {
+  return font::part(in_->open().face.get(), glyphs, in_->name);
 }
 
 }  // namespace soundsill::font

@@ -53,6 +53,8 @@ class Face {
   /// Sum of advances in font units.
   [[nodiscard]] std::int64_t width(std::string_view utf8) const;
 
+  /// The font file with these glyphs under the numbers they have here, and with its names and measures.
+  [[nodiscard]] std::string part(const std::vector<std::uint16_t>& glyphs) const;
   /// The font file with these glyphs, what they are composed of, and glyph 0; without hinting and tables of layout.
   [[nodiscard]] Subset subset(const std::vector<std::uint16_t>& glyphs) const;
 

@@ -10,7 +10,7 @@ namespace soundsill::font {
 namespace {
 
 constexpr int needs_shaper = std::numeric_limits<std::int16_t>::min();
-constexpr std::size_t number_bytes = 4, kern_bytes = 2;
+constexpr std::size_t number_bytes = 4, kern_bytes = 2, head_bytes = 2 * number_bytes;
 
 /// What English and Spanish papers are made of. Never more than 255.
 std::u32string common_letters() {
@@ -45,6 +45,7 @@ int kerning_of(const Face& face, const std::string& left, const std::string& rig
 
 std::string pack_pairs(const Face& face) {
   std::vector<std::string> texts;
+  std::vector<std::uint16_t> drawn;
   std::string out;
   const std::u32string common = common_letters();
   for (const char32_t letter : common) {
@@ -52,35 +53,42 @@ std::string pack_pairs(const Face& face) {
     const auto& glyphs = face.shape(text);
     if (glyphs.size() != 1 || glyphs[0].id == 0) continue;
     texts.push_back(text);
+    drawn.push_back(glyphs[0].id);
     put(out, letter, number_bytes);
     put(out, glyphs[0].id, number_bytes);
     put(out, static_cast<std::uint32_t>(glyphs[0].advance), number_bytes);
   }
+  const std::string part = face.part(drawn);
   std::string head;
   put(head, static_cast<std::uint32_t>(texts.size()), number_bytes);
+  put(head, static_cast<std::uint32_t>(part.size()), number_bytes);
   for (const std::string& left : texts)
     for (const std::string& right : texts)
       put(out, static_cast<std::uint32_t>(kerning_of(face, left, right)), kern_bytes);
-  return head + out;
+  return head + out + part;
 }
 
 Pairs::Pairs(std::string_view packed) {
   constexpr std::size_t letter_bytes = 3 * number_bytes;
-  const std::size_t count = packed.size() < number_bytes ? unknown : number_at(packed, 0, number_bytes);
-  if (count >= unknown || packed.size() != number_bytes + count * letter_bytes + count * count * kern_bytes)
+  const std::size_t count = packed.size() < head_bytes ? unknown : number_at(packed, 0, number_bytes);
+  if (count >= unknown || packed.size() != head_bytes + count * letter_bytes + count * count * kern_bytes +
+                                               number_at(packed, number_bytes, number_bytes))
     throw std::invalid_argument("these are no pairs of letters");
   direct_.fill(unknown);
   for (std::size_t i = 0; i < count; ++i) {
-    const std::size_t at = number_bytes + i * letter_bytes;
+    const std::size_t at = head_bytes + i * letter_bytes;
     const char32_t letter = number_at(packed, at, number_bytes);
-    letters_.push_back({static_cast<std::uint16_t>(number_at(packed, at + number_bytes, number_bytes)),
-                        static_cast<std::int32_t>(number_at(packed, at + 2 * number_bytes, number_bytes))});
+    const auto glyph = static_cast<std::uint16_t>(number_at(packed, at + number_bytes, number_bytes));
+    if (glyph >= drawn_.size()) drawn_.resize(glyph + std::size_t{1});
+    drawn_[glyph] = true;
+    letters_.push_back({glyph, static_cast<std::int32_t>(number_at(packed, at + 2 * number_bytes, number_bytes))});
     if (letter < direct_.size())
       direct_[letter] = static_cast<std::uint8_t>(i);
     else
       others_.emplace_back(letter, static_cast<std::uint8_t>(i));
   }
-  kerns_ = packed.substr(number_bytes + count * letter_bytes);
+  kerns_ = packed.substr(head_bytes + count * letter_bytes, count * count * kern_bytes);
+  part_ = packed.substr(head_bytes + count * letter_bytes + kerns_.size());
 }
 
 std::uint8_t Pairs::index_of(char32_t letter) const {

@@ -13,7 +13,7 @@
 
 namespace soundsill::font {
 
-/// Shapes every two common letters and packs what came out.
+/// Shapes every two common letters and packs what came out, with the part of the font file that draws them.
 [[nodiscard]] std::string pack_pairs(const Face& face);
 
 /// Shapes texts out of such a pack.
@@ -24,6 +24,10 @@ class Pairs {
 
   /// Nothing for a text with a letter or a pair (an accent apart, say) that needs the shaper.
   [[nodiscard]] std::optional<std::vector<Glyph>> shape(std::string_view utf8) const;
+  /// The part of the font file that has the glyphs of the common letters; a tenth of the whole, and all that most
+  /// papers look into.
+  [[nodiscard]] std::string_view part() const { return part_; }
+  [[nodiscard]] bool draws(std::uint16_t glyph) const { return glyph < drawn_.size() && drawn_[glyph]; }
 
  private:
   struct Letter {
@@ -38,7 +42,8 @@ class Pairs {
   std::vector<Letter> letters_;
   std::array<std::uint8_t, 256> direct_{};  ///< of U+0000 to U+00FF
   std::vector<std::pair<char32_t, std::uint8_t>> others_;
-  std::string_view kerns_;
+  std::string_view kerns_, part_;
+  std::vector<bool> drawn_;  ///< by glyph
 };
 
 }  // namespace soundsill::font

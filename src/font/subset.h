@@ -11,6 +11,8 @@
 
 namespace soundsill::font {
 
+/// The font file with these glyphs under the numbers they have, and with names and measures.
+[[nodiscard]] std::string part(hb_face_t* face, const std::vector<std::uint16_t>& glyphs, const std::string& name);
 [[nodiscard]] Subset subset(hb_face_t* face, const std::vector<std::uint16_t>& glyphs, const std::string& name);
 
 }  // namespace soundsill::font

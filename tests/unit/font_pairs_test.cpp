@@ -96,3 +96,30 @@ TEST_CASE("bytes that are no pairs are refused") {
   CHECK_THROWS_AS(font::Pairs(packed.substr(0, packed.size() - 1)), std::invalid_argument);
   CHECK_THROWS_AS(font::Pairs(std::string(400, '\xFF')), std::invalid_argument);
 }
+
+TEST_CASE("what is drawn from the part of a font is what the whole draws") {
+  const std::string bytes = test::read_font("lato/Lato-Regular.ttf");
+  const Face whole("regular", bytes);
+  const std::string packed = pack_pairs(whole);
+  const Face both("regular", bytes, packed);
+  CHECK(font::Pairs(packed).part().size() < bytes.size() / 5);
+  CHECK(both.postscript() == whole.postscript());
+  CHECK(both.units_per_em() == whole.units_per_em());
+  CHECK(both.ascender() == whole.ascender());
+  CHECK(both.descender() == whole.descender());
+  CHECK(both.cap_height() == whole.cap_height());
+  CHECK(both.x_height() == whole.x_height());
+  CHECK(both.italic_angle() == whole.italic_angle());
+  CHECK(both.bounding_box().left == whole.bounding_box().left);
+  CHECK(both.bounding_box().top == whole.bounding_box().top);
+  std::vector<std::uint16_t> glyphs;
+  for (const char* text : {"Wood damaged", "8 1\u00BD ft \u2013 \u00F1"})
+    for (const font::Glyph& glyph : whole.shape(text)) {
+      glyphs.push_back(glyph.id);
+      CHECK(both.advance(glyph.id) == whole.advance(glyph.id));
+    }
+  CHECK(both.subset(glyphs).bytes == whole.subset(glyphs).bytes);
+  CHECK(both.subset(glyphs).numbers == whole.subset(glyphs).numbers);
+  glyphs.push_back(whole.shape("\u0141")[0].id);  // a letter that is not common
+  CHECK(both.subset(glyphs).bytes == whole.subset(glyphs).bytes);
+}
