@@ -10,7 +10,7 @@ namespace soundsill::font {
 namespace {
 
 constexpr int needs_shaper = std::numeric_limits<std::int16_t>::min();
-constexpr std::size_t number_bytes = 4, kern_bytes = 2, head_bytes = 2 * number_bytes;
+constexpr std::size_t number_bytes = 4, kern_bytes = 2, glyph_bytes = 2, head_bytes = 3 * number_bytes;
 
 /// What English and Spanish papers are made of. Never more than 255.
 std::u32string common_letters() {
@@ -19,6 +19,13 @@ std::u32string common_letters() {
   for (char32_t c = U'\u00A1'; c <= U'\u00FF'; ++c)
     if (c != U'\u00AD') out += c;  // a soft hyphen is no letter
   return out + U"–—‘’“”•…−≤≥→";
+}
+
+/// What names of people and measures may have besides; drawn, but not paired.
+std::u32string rarer_letters() {
+  std::u32string out;
+  for (char32_t c = U'\u0100'; c <= U'\u017F'; ++c) out += c;
+  return out + U"′″⅛⅜⅝⅞";
 }
 
 void put(std::string& out, std::uint32_t value, std::size_t bytes) {
@@ -58,37 +65,48 @@ std::string pack_pairs(const Face& face) {
     put(out, glyphs[0].id, number_bytes);
     put(out, static_cast<std::uint32_t>(glyphs[0].advance), number_bytes);
   }
+  for (const char32_t letter : rarer_letters())
+    for (const Glyph& glyph : face.shape(utf8(letter)))
+      if (glyph.id != 0) drawn.push_back(glyph.id);
   const std::string part = face.part(drawn);
   std::string head;
   put(head, static_cast<std::uint32_t>(texts.size()), number_bytes);
+  put(head, static_cast<std::uint32_t>(drawn.size()), number_bytes);
   put(head, static_cast<std::uint32_t>(part.size()), number_bytes);
   for (const std::string& left : texts)
     for (const std::string& right : texts)
       put(out, static_cast<std::uint32_t>(kerning_of(face, left, right)), kern_bytes);
+  for (const std::uint16_t glyph : drawn) put(out, glyph, glyph_bytes);
   return head + out + part;
 }
 
 Pairs::Pairs(std::string_view packed) {
   constexpr std::size_t letter_bytes = 3 * number_bytes;
-  const std::size_t count = packed.size() < head_bytes ? unknown : number_at(packed, 0, number_bytes);
-  if (count >= unknown || packed.size() != head_bytes + count * letter_bytes + count * count * kern_bytes +
-                                               number_at(packed, number_bytes, number_bytes))
-    throw std::invalid_argument("these are no pairs of letters");
+  const bool headed = packed.size() >= head_bytes;
+  const std::size_t count = headed ? number_at(packed, 0, number_bytes) : unknown;
+  const std::size_t drawn = headed ? number_at(packed, number_bytes, number_bytes) : 0;
+  const std::size_t part = headed ? number_at(packed, 2 * number_bytes, number_bytes) : 0;
+  const std::size_t kerns_at = head_bytes + count * letter_bytes, kerns = count * count * kern_bytes;
+  const std::size_t drawn_at = kerns_at + kerns, part_at = drawn_at + drawn * glyph_bytes;
+  if (count >= unknown || packed.size() != part_at + part) throw std::invalid_argument("these are no pairs of letters");
   direct_.fill(unknown);
   for (std::size_t i = 0; i < count; ++i) {
     const std::size_t at = head_bytes + i * letter_bytes;
     const char32_t letter = number_at(packed, at, number_bytes);
-    const auto glyph = static_cast<std::uint16_t>(number_at(packed, at + number_bytes, number_bytes));
-    if (glyph >= drawn_.size()) drawn_.resize(glyph + std::size_t{1});
-    drawn_[glyph] = true;
-    letters_.push_back({glyph, static_cast<std::int32_t>(number_at(packed, at + 2 * number_bytes, number_bytes))});
+    letters_.push_back({static_cast<std::uint16_t>(number_at(packed, at + number_bytes, number_bytes)),
+                        static_cast<std::int32_t>(number_at(packed, at + 2 * number_bytes, number_bytes))});
     if (letter < direct_.size())
       direct_[letter] = static_cast<std::uint8_t>(i);
     else
       others_.emplace_back(letter, static_cast<std::uint8_t>(i));
   }
-  kerns_ = packed.substr(head_bytes + count * letter_bytes, count * count * kern_bytes);
-  part_ = packed.substr(head_bytes + count * letter_bytes + kerns_.size());
+  for (std::size_t i = 0; i < drawn; ++i) {
+    const std::uint32_t glyph = number_at(packed, drawn_at + i * glyph_bytes, glyph_bytes);
+    if (glyph >= drawn_.size()) drawn_.resize(glyph + std::size_t{1});
+    drawn_[glyph] = true;
+  }
+  kerns_ = packed.substr(kerns_at, kerns);
+  part_ = packed.substr(part_at);
 }
 
 std::uint8_t Pairs::index_of(char32_t letter) const {

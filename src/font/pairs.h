@@ -24,8 +24,8 @@ class Pairs {
 
   /// Nothing for a text with a letter or a pair (an accent apart, say) that needs the shaper.
   [[nodiscard]] std::optional<std::vector<Glyph>> shape(std::string_view utf8) const;
-  /// The part of the font file that has the glyphs of the common letters; a tenth of the whole, and all that most
-  /// papers look into.
+  /// The part of the font file that has the glyphs of the common letters and of some more: a tenth of the whole, and
+  /// all that most papers look into.
   [[nodiscard]] std::string_view part() const { return part_; }
   [[nodiscard]] bool draws(std::uint16_t glyph) const { return glyph < drawn_.size() && drawn_[glyph]; }
 
