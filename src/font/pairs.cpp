@@ -41,8 +41,7 @@ std::uint32_t number_at(std::string_view bytes, std::size_t at, std::size_t coun
 
 /// The advance that kerning adds to the first of two letters, when both keep their glyphs and the second its advance.
 int kerning_of(const Face& face, const std::string& left, const std::string& right) {
-  const std::vector<Glyph> both = face.shape(left + right);
-  const std::vector<Glyph> first = face.shape(left), second = face.shape(right);
+  const std::vector<Glyph>&both = face.shape(left + right), &first = face.shape(left), &second = face.shape(right);
   const bool plain = both.size() == 2 && both[0].id == first[0].id && both[1].id == second[0].id &&
                      both[0].cluster == 0 && both[1].cluster == left.size() && both[1].advance == second[0].advance;
   return plain ? both[0].advance - first[0].advance : needs_shaper;

@@ -217,7 +217,7 @@ namespace {
 /// All that atoms depend on.
 std::string key_of(const document::Runs& runs, const TextStyle& style) {
   const TextStyle* address = &style;
-  std::string key(reinterpret_cast<const char*>(&address), sizeof address);
+  std::string key(reinterpret_cast<const char*>(&address), sizeof(const TextStyle*));
   for (const document::Run& run : runs) {
     key += static_cast<char>(run.look);
     key += run.text;

@@ -182,8 +182,9 @@ void UsedFace::write(File& file, Id codes, bool with_cid_set) const {
   const font::Subset small = face_->subset(glyphs);
   std::string numbers(2U * (used.back() + std::size_t{1}), '\0');
   for (std::size_t i = 0; i < used.size(); ++i) {
-    numbers[2U * used[i]] = static_cast<char>(small.numbers[i] >> 8U);
-    numbers[2U * used[i] + 1U] = static_cast<char>(small.numbers[i] & 0xFFU);
+    const std::size_t at = 2 * std::size_t{used[i]};
+    numbers[at] = static_cast<char>(small.numbers[i] >> 8U);
+    numbers[at + 1] = static_cast<char>(small.numbers[i] & 0xFFU);
   }
   const Id program =
       file.add_stream("/Length1 " + std::to_string(small.bytes.size()), small.bytes, File::Packing::deflate);

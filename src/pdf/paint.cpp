@@ -118,7 +118,7 @@ void Paint::end_text() {
 }
 
 void Paint::color(page::Color color, std::string_view rgb, std::string_view grey) {
-  const auto part = [&](std::uint8_t value) { put_number(out_, divide(value * 1000, 255)); };
+  const auto part = [&](std::uint8_t value) { put_number(out_, divide(std::int64_t{value} * 1000, 255)); };
   part(color.r);
   if (color.r == color.g && color.g == color.b) return line(grey);
   part(color.g);
