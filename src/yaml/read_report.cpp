@@ -1,5 +1,7 @@
 #include "yaml/read_report.h"
 
+#include <algorithm>
+
 namespace soundsill::yaml {
 namespace {
 
@@ -40,7 +42,8 @@ void Report::add(Rule rule, std::size_t begin, std::size_t end, std::string what
 }
 
 Span Report::span(std::size_t begin, std::size_t end) const {
-  return {&source_, static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)};
+  const std::size_t size = source_.text().size();  // a fault at the very end has nothing behind it
+  return {&source_, static_cast<std::uint32_t>(std::min(begin, size)), static_cast<std::uint32_t>(std::min(end, size))};
 }
 
 std::string cited(std::string_view text) { return "`" + cut(text, 36) + "`"; }
