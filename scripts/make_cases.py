@@ -97,12 +97,14 @@ def main():
     findings = int(sys.argv[3]) if len(sys.argv) > 3 else 12
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "company.yaml").write_text(COMPANY)
-    store = folder / ".photos"
-    store.mkdir(exist_ok=True)
     picture = png(1600, 1200)
-    for i in range(4):
-        (store / f"{i}.png").write_bytes(picture)
     for number in range(count):
+        # A file system takes no more than some ten thousand names for one file.
+        store = folder / ".photos" / f"{number // 10000}"
+        if not store.exists():
+            store.mkdir(parents=True)
+            for i in range(4):
+                (store / f"{i}.png").write_bytes(picture)
         rng = random.Random(number)
         text, photos = case(number, rng, findings)
         place = folder / f"{number // 1000:03}" / f"{number:06}"
