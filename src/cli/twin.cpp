@@ -33,9 +33,12 @@ std::map<std::string, std::string> drawings_of(const document::Document& paper, 
 
 }  // namespace
 
-Made html_paper(const Loaded& loaded, const Shared& shared, Paper which, bool draft) {
+Made html_paper(Loaded& loaded, const Shared& shared, Paper which, bool draft) {
   const document::Document paper = paper_document(loaded, shared, which, draft);
-  return {paper.subject, html::write(paper, {producer(), shared.style_sheet, drawings_of(paper, shared)})};
+  html::PhotoTroubles troubles;
+  Made made{paper.subject, html::write(paper, {producer(), shared.style_sheet, drawings_of(paper, shared)}, troubles)};
+  tell_broken(loaded, troubles);
+  return made;
 }
 
 Made svg_drawing(const Loaded& loaded, const Shared& shared, bool draft) {

@@ -9,8 +9,8 @@
 
 namespace soundsill::cli {
 
-/// The same document as one page of HTML.
-[[nodiscard]] Made html_paper(const Loaded& loaded, const Shared& shared, Paper which, bool draft);
+/// The same document as one page of HTML. Adds the faults of photos that it cannot show.
+[[nodiscard]] Made html_paper(Loaded& loaded, const Shared& shared, Paper which, bool draft);
 /// All drawings of a case, one under the other, as one SVG.
 [[nodiscard]] Made svg_drawing(const Loaded& loaded, const Shared& shared, bool draft);
 

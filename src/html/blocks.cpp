@@ -117,6 +117,7 @@ void Writer::photo(const Photo& p) {
     if (!p.signs.empty()) out += signs(p, width, height) + "</div>";
     out += "\n";
   } else {
+    if (!made.trouble.empty()) troubles.emplace(p.key, made.trouble);
     out += "<p class=\"missing\"" + lang + ">" + escaped(p.alt) + "</p>\n";
   }
   if (!p.caption.empty()) out += "<figcaption>" + runs(p.caption) + "</figcaption>\n";

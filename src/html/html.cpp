@@ -67,8 +67,8 @@ std::string subject_opening(const std::string& subject) {
   return "<meta name=\"description\" content=\"" + escaped(subject);
 }
 
-std::string write(const Document& document, const Options& options) {
-  Writer writer{document, options, ids(document)};
+std::string write(const Document& document, const Options& options, PhotoTroubles& troubles) {
+  Writer writer{document, options, troubles, ids(document)};
   std::string& out = writer.out;
   out = "<!DOCTYPE html>\n<html" + attribute("lang", document.language) + ">\n" + head(document, options) + "<body>\n";
   if (!document.draft.empty()) out += "<p class=\"draft\">" + escaped(document.draft) + "</p>\n";

@@ -15,9 +15,13 @@ struct Options {
   std::map<std::string, std::string> drawings;
 };
 
+/// Why photos could not be shown, by their keys.
+using PhotoTroubles = std::map<std::string, std::string>;
+
 /// Well-formed as XML too. Says the strings of the document in their order; whatever a person typed is escaped.
-/// Photos are made anew from their pixels.
-[[nodiscard]] std::string write(const document::Document& document, const Options& options);
+/// Photos are made anew from their pixels; in place of one that cannot be stand its words, and `troubles` has the
+/// reason.
+[[nodiscard]] std::string write(const document::Document& document, const Options& options, PhotoTroubles& troubles);
 
 /// How the description of a paper of this subject begins in the file.
 [[nodiscard]] std::string subject_opening(const std::string& subject);

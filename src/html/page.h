@@ -24,6 +24,7 @@ namespace soundsill::html {
 struct Writer {
   const document::Document& document;
   const Options& options;
+  PhotoTroubles& troubles;
   std::set<std::string, std::less<>> ids;
   std::string out{};
   int level = 0;

@@ -32,7 +32,8 @@ std::string page_of(const document::Document& d) {
         CHECK(page::off_sheet(sheet).empty());
         options.drawings[drawing->id] = svg::write(sheet, {"", drawing->id + "-", false});
       }
-  return html::write(d, options);
+  html::PhotoTroubles troubles;
+  return html::write(d, options, troubles);
 }
 
 /// What stands in <main>, in order: text, and the roles of what holds it.
@@ -192,7 +193,9 @@ TEST_CASE("whatever a person types stays text in html and svg") {
   const auto sheet =
       page::on_one_sheet({d.sections[0].blocks[4]}, d, look_of(packet_look), all_faces(), faults, document::ids(d));
   options.drawings["plan"] = svg::write(sheet, {"", "plan-", false});
-  const std::string page = html::write(d, options);
+  html::PhotoTroubles troubles;
+  const std::string page = html::write(d, options, troubles);
+  CHECK(troubles.empty());
   pugi::xml_document xml;
   REQUIRE(xml.load_string(page.c_str()));
   CHECK(page.find("<script") == std::string::npos);
@@ -214,4 +217,15 @@ TEST_CASE("a drawing in svg keeps its text, its links and its words for those wh
   CHECK(xml.select_nodes("//figure[@class='drawing']/svg//text").size() > 40);
   for (const char* card : {"#card-1", "#card-2", "#card-3", "#card-4", "#card-5", "#card-6"})
     CHECK(xml.select_node(("//svg//a[@href='" + std::string(card) + "']").c_str()));
+}
+
+TEST_CASE("a photo that cannot be shown is told, and its words stand in its place") {
+  document::Document d;
+  d.photos["broken"] = "no picture";
+  d.sections.push_back({"photos", "s", {document::Photos{{{"broken", "Mud tubes on the sill", {}}}}}});
+  html::PhotoTroubles troubles;
+  const std::string page = html::write(d, {}, troubles);
+  CHECK(troubles.size() == 1);
+  CHECK(troubles.contains("broken"));
+  CHECK(page.find("Mud tubes on the sill") != std::string::npos);
 }
