@@ -105,17 +105,24 @@ void Flow::lay(const std::vector<Part>& parts) {
   const Milli column = bottom() - top();
   Strips lead;
   for (std::size_t p = 0; p < parts.size(); ++p) {
+    const Strips& given = parts[p].strips;
+    const auto room = [&](const Strip& strip) { return column - (strip.head ? strip.head->height : 0); };
+    const bool fits = std::all_of(given.begin(), given.end(), [&](const Strip& s) { return s.height <= room(s); });
+    const bool may_lead = p + 1 < parts.size() && parts[p].columns == 1 && parts[p + 1].columns > 1;
+    if (fits && !may_lead) {  // the rule; what follows copies
+      if (!given.empty()) in_columns(given, parts[p].columns, lead);
+      lead.clear();
+      continue;
+    }
     Strips all;
-    for (const Strip& strip : parts[p].strips) {
-      const Milli room = column - (strip.head ? strip.head->height : 0);
-      if (strip.height <= room)
+    for (const Strip& strip : given)
+      if (strip.height <= room(strip))
         all.push_back(strip);
       else
-        append(all, cut_to(strip, room));
-    }
+        append(all, cut_to(strip, room(strip)));
     // What stays with columns that follow leads them.
     Strips next_lead;
-    if (p + 1 < parts.size() && parts[p].columns == 1 && parts[p + 1].columns > 1)
+    if (may_lead)
       while (!all.empty() && all.back().keep) {
         next_lead.insert(next_lead.begin(), std::move(all.back()));
         all.pop_back();
@@ -196,7 +203,10 @@ void Flow::place(const Strips& strips, const Filled& filled, Milli x, Milli y) {
   for (const Stand& stand : filled.stands) {
     const Strip& strip = strips[stand.strip];
     if (stand.with_head) put(*strip.head, x, y + stand.y - strip.head->height);
-    put(stand.lower > 0 ? strip.lower(stand.lower) : strip, x, y + stand.y);
+    if (stand.lower > 0)
+      put(strip.lower(stand.lower), x, y + stand.y);
+    else
+      put(strip, x, y + stand.y);
   }
 }
 
