@@ -1,5 +1,6 @@
 #include "cli/commands.h"
 
+#include <atomic>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -359,10 +360,14 @@ ExitStatus report_cases(const Request& asked) {
     std::string said;
   };
   ExitStatus worst = ExitStatus::fine;
+  std::atomic_flag taken;
   const auto make_work = [&] {
-    // A face serves one thread at a time, so each has its own.
-    auto own = std::make_shared<Shared>();
-    load_shared(*own, request.where, files);
+    // A face serves one thread at a time, so each has its own; the first takes what has been read.
+    std::shared_ptr<Shared> own(std::shared_ptr<Shared>(), &shared);
+    if (taken.test_and_set()) {
+      own = std::make_shared<Shared>();
+      load_shared(*own, request.where, files);
+    }
     return [&request, &files, &shelf, own](std::size_t i) {
       Aside aside;
       const ExitStatus status = report_case(request, request.cases[i], *own, files, shelf);

@@ -319,9 +319,10 @@ void occupy_streams() {
 
 /// Memory that a case gives back goes to the next one, not to the system and back.
 void keep_memory() {
-  constexpr int trimmed_beyond = 32'000'000, grown_by = 1'000'000;
+  constexpr int trimmed_beyond = 32'000'000, grown_by = 1'000'000, mapped_from = 16'000'000;
   ::mallopt(M_TRIM_THRESHOLD, trimmed_beyond);
   ::mallopt(M_TOP_PAD, grown_by);
+  ::mallopt(M_MMAP_THRESHOLD, mapped_from);
 }
 
 }  // namespace
