@@ -97,10 +97,12 @@ std::string notice_path(const Request& request, const Loaded& loaded, std::strin
   return record + "-notice.pdf";
 }
 
-Made made_of(Loaded& loaded, const Shared& shared, const document::Document& paper, const page::Template& look,
+/// What `make` gives, set. A photo that proves broken only then is taken from the case, and the paper made anew.
+template <class Make>
+Made made_of(Loaded& loaded, const Shared& shared, const Make& make, const page::Template& look,
              const Request& request) {
-  // Its photos were proved, so that it comes out at once.
-  return set_paper(loaded, shared, paper, look, pdf_options(flavour(request)), 1).value();
+  for (;;)
+    if (auto made = set_paper(loaded, shared, make(), look, pdf_options(flavour(request)), 1)) return std::move(*made);
 }
 
 using Sheets = std::vector<std::pair<std::string, Made>>;
@@ -114,12 +116,13 @@ Sheets made_after(const Request& request, Loaded& loaded, const Shared& shared, 
   const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments, request.where.option);
   if (!t && paper.wanted != Wanted::invoice) return out;
   const Chosen chosen(loaded, shared, t, request.draft);
-  const document::Document made = paper.make(chosen.input);
-  if (paper.wanted == Wanted::agreement) document::check_items(chosen.input, made, loaded.faults);
-  out.emplace_back(own.first, made_of(loaded, shared, made, own.second, request));
+  const auto make = [&] { return paper.make(chosen.input); };
+  if (paper.wanted == Wanted::agreement) document::check_items(chosen.input, make(), loaded.faults);
+  out.emplace_back(own.first, made_of(loaded, shared, make, own.second, request));
   if (notice)
-    out.emplace_back(notice->first, made_of(loaded, shared, document::posted_notice(chosen.input),
-                                            enlarged(notice->second, *loaded.form->value), request));
+    out.emplace_back(notice->first, made_of(
+                                        loaded, shared, [&] { return document::posted_notice(chosen.input); },
+                                        enlarged(notice->second, *loaded.form->value), request));
   loaded.faults.sort();
   return out;
 }
@@ -210,7 +213,9 @@ ExitStatus write_letters(const Request& request, const Office& office, Shared& s
     if (fresh) all.emplace_back();
     all[found->second].matters.push_back({&office.of[i]->input, due.due});
   }
-  const auto letters = document::letters(*shared.words, office.of[order.front()]->input.basis.company, all, today);
+  const auto letters = [&] {
+    return document::letters(*shared.words, office.of[order.front()]->input.basis.company, all, today);
+  };
   Loaded none;  // letters belong to no case alone
   const Made made = made_of(none, shared, letters, *look, request);
   print_faults(stderr, none.faults, request.color);
