@@ -5,9 +5,9 @@
 #include <map>
 #include <tuple>
 
+#include "aftersale/papers.h"
 #include "cli/output.h"
 #include "cli/walk.h"
-#include "document/papers.h"
 #include "listing/listing.h"
 #include "listing/renewals.h"
 

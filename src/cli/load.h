@@ -9,9 +9,9 @@
 
 #include "cli/disk.h"
 #include "cli/shelf.h"
-#include "document/owed.h"
 #include "font/font.h"
-#include "page/layout.h"
+#include "layout/layout.h"
+#include "packet/owed.h"
 #include "rules/rules.h"
 #include "treatment/scopes.h"
 

@@ -9,7 +9,7 @@
 
 #include "cli/disk.h"
 #include "company/company.h"
-#include "form/form.h"
+#include "jurisdiction/form.h"
 
 namespace soundsill::cli {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "form/form.h"
+#include "jurisdiction/form.h"
 #include "yaml/keys.h"
 
 namespace soundsill {

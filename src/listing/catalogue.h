@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "form/form.h"
+#include "jurisdiction/form.h"
 #include "rules/worked.h"
 
 namespace soundsill::listing {

@@ -1,7 +1,7 @@
 // Marks off their sheet and the like: faults of the layout that a reader of the file would not complain about.
 #pragma once
 
-#include "page/pages.h"
+#include "pages/pages.h"
 
 namespace soundsill::pdf {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 #include "pdf/file.h"
 #include "pdf/tags.h"
 

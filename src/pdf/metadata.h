@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 #include "pdf/pdf.h"
 
 namespace soundsill::pdf {

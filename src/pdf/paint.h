@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 #include "pdf/fonts.h"
 
 namespace soundsill::pdf {

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 
 namespace soundsill::pdf {
 

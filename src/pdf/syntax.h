@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 
 namespace soundsill::pdf {
 

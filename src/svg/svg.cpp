@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <map>
 
-#include "page/shapes.h"
+#include "pages/shapes.h"
 #include "source/markup.h"
 
 namespace soundsill::svg {

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 
 namespace soundsill::svg {
 

@@ -7,7 +7,7 @@
 
 #include "casefile/case.h"
 #include "company/company.h"
-#include "form/form.h"
+#include "jurisdiction/form.h"
 #include "site/survey.h"
 
 namespace soundsill {

@@ -1,5 +1,5 @@
 // A state's form from its bytes, filled and tightened as the program does it; and the words of the trade.
-#include "form/form.h"
+#include "jurisdiction/form.h"
 
 #include "fuzz/fuzz.h"
 #include "fuzz/yaml_mutator.h"

@@ -4,16 +4,16 @@
 // `=== photo` the bytes of every photo.
 #include <algorithm>
 
+#include "aftersale/papers.h"
 #include "cli/paper.h"
 #include "cli/twin.h"
-#include "document/papers.h"
 #include "fuzz/fuzz.h"
 #include "fuzz/yaml_mutator.h"
 #include "listing/listing.h"
 #include "listing/renewals.h"
 #include "listing/review.h"
-#include "page/check.h"
-#include "source/memory_files.h"
+#include "support/memory_files.h"
+#include "support/pages_check.h"
 #include "svg/svg.h"
 
 using namespace soundsill;

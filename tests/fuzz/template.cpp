@@ -1,5 +1,5 @@
 // A template of a paper from its bytes.
-#include "page/template.h"
+#include "template/template.h"
 
 #include "fuzz/fuzz.h"
 

@@ -16,7 +16,7 @@
 #include "casefile/case.h"
 #include "company/company.h"
 #include "estimate/estimate.h"
-#include "form/form.h"
+#include "jurisdiction/form.h"
 #include "rules/rules.h"
 #include "site/survey.h"
 #include "treatment/scopes.h"

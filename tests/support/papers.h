@@ -7,12 +7,12 @@
 #include <string>
 #include <vector>
 
-#include "document/packet.h"
-#include "page/check.h"
-#include "page/layout.h"
-#include "page/template.h"
+#include "layout/layout.h"
+#include "packet/packet.h"
 #include "support/case_harness.h"
+#include "support/pages_check.h"
 #include "support/words.h"
+#include "template/template.h"
 
 namespace soundsill::testing {
 

@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
-#include "document/papers.h"
+#include "aftersale/papers.h"
 #include "listing/listing.h"
 #include "support/case_harness.h"
 #include "support/mutations.h"

@@ -1,7 +1,7 @@
 // Whole papers of all examples, in two templates: nothing lost, nothing in the way, in order, and everything reachable.
 #include "support/papers.h"
 
-#include "page/shapes.h"
+#include "pages/shapes.h"
 
 using namespace soundsill;
 using namespace soundsill::testing;

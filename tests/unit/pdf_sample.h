@@ -10,7 +10,7 @@
 // jpeglib.h needs the ones above.
 #include <jpeglib.h>
 
-#include "page/pages.h"
+#include "pages/pages.h"
 #include "unit/font_files.h"
 
 namespace soundsill::test {

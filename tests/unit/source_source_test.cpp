@@ -2,8 +2,8 @@
 
 #include "source/files.h"
 #include "source/markup.h"
-#include "source/memory_files.h"
 #include "source/source.h"
+#include "support/memory_files.h"
 
 using namespace soundsill;
 

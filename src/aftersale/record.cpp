@@ -1,0 +1,361 @@
+// The treatment record, what a lender is told when the work is done, and the notice put up at the house.
+#include <algorithm>
+
+#include "aftersale/after_builder.h"
+
+namespace soundsill::document {
+
+using F = Words::Fill;
+using soundsill::RunKind;
+
+namespace {
+
+struct Recording {
+  const Builder& b;
+  const Treatment& t;
+  std::vector<RunDone> done = runs_done(b.in.basis, t);
+
+  [[nodiscard]] std::string days() const {
+    std::vector<std::string> out;
+    for (const Applied& day : items(b.c.applied))
+      if (day.on && !day.retreatment.value_or(false)) out.push_back(b.words.shown(*day.on));
+    return in_words(b.words, out);
+  }
+  [[nodiscard]] std::string crew() const {
+    std::vector<std::string> out;
+    for (const Applied& day : items(b.c.applied))
+      for (const std::string& name : items(day.crew))
+        if (std::find(out.begin(), out.end(), name) == out.end()) out.push_back(name);
+    return in_words(b.words, out);
+  }
+
+  [[nodiscard]] Facts head() const {
+    FactList list{b, {}};
+    list.out.columns = 3;
+    list.put(Word::rec_treated, days());
+    list.put(Word::rec_crew, crew());
+    list.put(Word::column_option, option_title(b));
+    list.put(Word::fact_company, company_line(b));
+    list.put(Word::rec_license, license_line(b));
+    list.put(Word::rec_follows, first_paper(b));
+    list.put(Word::fact_owner, owner_name(b));
+    return std::move(list.out);
+  }
+
+  [[nodiscard]] Table days_table() const {
+    Table out;
+    out.style = "plain";
+    out.caption = b.say(Word::rec_days_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::wo_day), Column::Align::left, 2, false},
+                   {b.say(Word::rec_crew), Column::Align::left, 3, false},
+                   {b.say(Word::rec_weather), Column::Align::left, 5, false}};
+    for (const Applied& day : items(b.c.applied)) {
+      if (!day.on) continue;
+      std::string when = b.words.shown(*day.on);
+      if (day.from && day.to)
+        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.words.shown(*day.from)},
+                     F{"to", b.words.shown(*day.to)});
+      std::string weather = day.weather.value_or("");
+      if (day.retreatment.value_or(false))
+        weather = b.say(Word::rec_retreated, F{"because", day.because.value_or("")}, F{"weather", weather});
+      out.rows.push_back(row_of({text(when), text(in_words(b.words, items(day.crew))), text(weather)}));
+    }
+    return out;
+  }
+
+  [[nodiscard]] Table products() const {
+    Table out;
+    out.style = "plain";
+    out.caption = b.say(Word::rec_products_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::product_fact), Column::Align::left, 4, false},
+                   {b.say(Word::rec_column_registration), Column::Align::left, 2, false},
+                   {b.say(Word::rec_column_strength), Column::Align::right, 1, true},
+                   {b.say(Word::rec_column_used), Column::Align::right, 1, true}};
+    for (const Applied& day : items(b.c.applied))
+      for (const AppliedProduct& used : items(day.products)) {
+        const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+        if (!p || day.retreatment.value_or(false)) continue;
+        out.rows.push_back(row_of({text(b.say(Word::product_value_plain, F{"product", p->name.value_or("")},
+                                              F{"ingredient", p->active_ingredient.value_or("")})),
+                                   text(p->registration ? p->registration->text : std::string()),
+                                   text(used.strength ? shortest(used.strength->value, 4) + " %" : std::string()),
+                                   text(used.fl_oz ? shortest(*used.fl_oz, 2) + " fl oz" : std::string())}));
+      }
+    return out;
+  }
+
+  [[nodiscard]] Table runs() const {
+    Table out;
+    out.style = "priced";
+    out.caption = b.say(Word::rec_runs_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::column_run), Column::Align::left, 6, false},
+                   {b.say(Word::rec_column_planned), Column::Align::right, 1, true},
+                   {b.say(Word::wo_column_applied), Column::Align::right, 1, true},
+                   {b.say(Word::rec_column_holes), Column::Align::right, 2, false},
+                   {b.say(Word::rec_column_note), Column::Align::left, 3, false}};
+    Ratio planned, applied;
+    int holes = 0;
+    for (const RunDone& run : done) {
+      planned += run.run->gallons;
+      applied += run.gallons;
+      holes += run.holes;
+      const std::string places = run_places(b, *run.run);
+      std::string note;
+      if (run.untreated && run.untreated->by && run.untreated->on)
+        note = b.say(Word::rec_untreated, F{"because", run.untreated->because.value_or("")},
+                     F{"by", *run.untreated->by}, F{"date", b.words.shown(*run.untreated->on)});
+      else if (run.days.size() > 1)
+        note = b.say(Word::rec_topped, F{"date", b.words.shown(run.days.back())});
+      const bool liquid = run.run->gallons > Ratio(0);
+      out.rows.push_back(
+          row_of({text(std::to_string(run.run->number) + ". " + capitalized(b.run_words(*run.run)) +
+                       (places.empty() ? "" : ", " + places)),
+                  text(liquid ? decimal(run.run->gallons, 1) : std::string()),
+                  strong(run.untreated ? b.say(Word::rec_none)
+                         : liquid      ? decimal(run.gallons, 1)
+                         : run.done    ? b.say(Word::rec_done)
+                                       : std::string()),
+                  text(run.run->holes && !run.untreated ? b.say(Word::rec_holes, F{"n", std::to_string(run.holes)},
+                                                                F{"plugged", std::to_string(run.plugged)})
+                                                        : std::string()),
+                  text(note)}));
+    }
+    out.rows.push_back({"",
+                        {strong(b.say(Word::quantities_total)),
+                         strong(decimal(planned, 1)),
+                         strong(decimal(applied, 1)),
+                         strong(holes ? grouped(holes) : std::string()),
+                         {}},
+                        Row::Kind::total});
+    return out;
+  }
+
+  void other(std::vector<Block>& blocks) const {
+    List list;
+    for (const Task& task : t.tasks)
+      if (task.runs.empty() && task.work->id && task.work->who() == By::us && line_listed(b.c, *task.work->id))
+        list.items.push_back(text(b.work_title(*task.work) + ", " + b.numbers_of(*task.work)));
+    if (list.items.empty()) return;
+    blocks.push_back(Heading{2, "other-work", text(b.say(Word::rec_other_heading)), true});
+    blocks.emplace_back(std::move(list));
+  }
+
+  [[nodiscard]] std::string product_words(const AppliedProduct& used) const {
+    const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+    if (!p) return {};
+    return b.say(Word::notice_product, F{"product", p->name.value_or("")},
+                 F{"ingredient", p->active_ingredient.value_or("")},
+                 F{"strength", used.strength ? shortest(used.strength->value, 4) + " %" : std::string()},
+                 F{"registration", p->registration ? p->registration->text : std::string()});
+  }
+  /// Every product of these days once.
+  [[nodiscard]] std::vector<std::string> products_of(const std::vector<const Applied*>& days) const {
+    std::vector<std::string> out;
+    for (const Applied* day : days)
+      for (const AppliedProduct& used : items(day->products))
+        if (std::string said = product_words(used);
+            !said.empty() && std::find(out.begin(), out.end(), said) == out.end())
+          out.push_back(std::move(said));
+    return out;
+  }
+
+  /// Product, registration, strength and concentrate, as the columns of the table of products have them.
+  [[nodiscard]] std::string amount_words(const AppliedProduct& used) const {
+    const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+    std::string out = p ? b.say(Word::product_value_plain, F{"product", p->name.value_or("")},
+                                F{"ingredient", p->active_ingredient.value_or("")})
+                        : used.product.value_or("");
+    if (p && p->registration) out += ", " + p->registration->text;
+    if (used.strength) out += ", " + shortest(used.strength->value, 4) + " %";
+    if (used.fl_oz) out += ", " + shortest(*used.fl_oz, 2) + " fl oz";
+    return out;
+  }
+
+  /// What a retreatment took stands apart: it is neither planned nor part of the treatment's sums.
+  void again(std::vector<Block>& blocks) const {
+    Table out;
+    out.style = "plain";
+    out.caption = b.say(Word::rec_again_caption);
+    out.row_heads = true;
+    out.columns = {{b.say(Word::wo_day), Column::Align::left, 2, false},
+                   {b.say(Word::rec_again_because), Column::Align::left, 3, false},
+                   {b.say(Word::rec_products_heading), Column::Align::left, 4, false},
+                   {b.say(Word::wo_runs_heading), Column::Align::left, 4, false}};
+    for (const Retreatment& one : retreatments(b.in.basis, t)) {
+      if (!one.day->on) continue;
+      std::vector<std::string> took;
+      for (const RunDone& run : one.runs) {
+        std::vector<std::string> words;
+        if (run.measured) words.push_back(b.say(Word::rec_again_gal, F{"gallons", decimal(run.gallons, 1)}));
+        if (run.holes)
+          words.push_back(
+              b.say(Word::rec_holes, F{"n", std::to_string(run.holes)}, F{"plugged", std::to_string(run.plugged)}));
+        if (words.empty()) words.push_back(b.say(Word::rec_done));
+        std::string said;
+        for (const std::string& word : words) said += (said.empty() ? "" : ", ") + word;
+        took.push_back(
+            b.say(Word::rec_again_run, F{"number", std::to_string(run.run->number)}, F{"words", std::move(said)}));
+      }
+      std::vector<std::string> products;
+      for (const AppliedProduct& used : items(one.day->products)) products.push_back(amount_words(used));
+      out.rows.push_back(row_of({text(b.words.shown(*one.day->on)), text(one.day->because.value_or("")),
+                                 text(in_clauses(products)), text(in_clauses(took))}));
+    }
+    if (out.rows.empty()) return;
+    blocks.push_back(Heading{2, "retreatments", text(b.say(Word::rec_again_heading)), true});
+    blocks.emplace_back(std::move(out));
+  }
+
+  /// What became of a line of ours, run by run.
+  [[nodiscard]] std::string became(const Work& w) const {
+    const LineDone line = line_done(b.c, done, w.id.value_or(""));
+    const std::string work = b.work_short(w);
+    if (!line.missing.empty() || (!line.any && line.untreated.empty()))
+      return b.say(Word::done_not_yet, F{"work", work});
+    if (line.untreated.empty()) return b.say(Word::done_by_us, F{"work", work});
+    std::vector<std::string> left;
+    for (const soundsill::Run* run : line.untreated)
+      left.push_back(
+          b.say(Word::cert_untreated, F{"number", std::to_string(run->number)}, F{"words", b.run_words(*run)}));
+    return b.say(line.any ? Word::done_except : Word::done_untreated, F{"work", work}, F{"runs", in_clauses(left)});
+  }
+};
+
+void signing(const Builder& b, Word statement, std::vector<Block>& blocks) {
+  Signatures s;
+  s.name_label = b.say(Word::sign_name);
+  s.date_label = b.say(Word::sign_date);
+  s.lines.push_back({text(b.say(statement)), b.say(Word::ag_who_company), {}, {}});
+  blocks.emplace_back(std::move(s));
+}
+
+/// For a lender: that the work named in the first paper is done, and what is left of it.
+Section completion(const Builder& b, const Recording& r) {
+  Section out{"completion", "completion", {}};
+  const std::string lender = person_name(b, &People::lender);
+  const bool loan = b.c.facts && b.c.facts->loan && *b.c.facts->loan != Loan::none;
+  if (lender.empty() && !loan) return out;
+  out.blocks.push_back(Heading{1, "completion-heading", text(b.say(Word::done_title)), true});
+  out.blocks.push_back(Paragraph{"lead", text(b.say(Word::done_lead, F{"date", r.days()},
+                                                    F{"address", b.address_line()}, F{"paper", first_paper(b)}))});
+  FactList list{b, {}};
+  list.out.columns = 3;
+  list.put(Word::fact_lender, lender);
+  if (loan) list.put(Word::done_loan, b.words.name(yaml::word(*b.c.facts->loan)));
+  list.put(Word::done_veteran, person_name(b, &People::veteran));
+  list.put(Word::fact_owner, owner_name(b));
+  if (b.c.invoice && b.c.invoice->number) list.put(Word::inv_number, b.c.invoice->number->text);
+  list.put(Word::fact_company, company_line(b));
+  out.blocks.emplace_back(std::move(list.out));
+  Table table;
+  table.style = "plain";
+  table.caption = b.say(Word::done_caption);
+  table.row_heads = true;
+  table.columns = {{b.say(Word::column_number), Column::Align::left, 1, true},
+                   {b.say(Word::column_seen_where), Column::Align::left, 5, false},
+                   {b.say(Word::done_column_now), Column::Align::left, 5, false}};
+  for (const Finding& f : items(b.c.findings)) {
+    if (!f.no) continue;
+    std::vector<std::string> now;
+    for (const Work* w : b.answers_to(f)) {
+      const std::string one = w->who() == By::us ? r.became(*w)
+                                                 : b.say(Word::done_other, F{"work", b.work_short(*w)},
+                                                         F{"by", b.by_whom(*w)}, F{"settled", b.settled_when(*w)});
+      if (std::find(now.begin(), now.end(), one) == now.end()) now.push_back(one);
+    }
+    std::string said;
+    for (const std::string& one : now) said += (said.empty() ? "" : " ") + one;
+    table.rows.push_back(
+        row_of({strong(std::to_string(*f.no)), text(b.title_of(f) + ", " + b.place_of(f)), text(said)}));
+  }
+  if (!table.rows.empty()) out.blocks.emplace_back(std::move(table));
+  out.blocks.push_back(Paragraph{"note", text(b.say(Word::done_limits))});
+  signing(b, Word::done_sign, out.blocks);
+  return out;
+}
+
+}  // namespace
+
+Document record(const PacketInput& in) {
+  const Builder b{in};
+  Document out = begun(b, "paper", Word::rec_title);
+  if (const auto day = finished_on(in.basis.c)) out.created = print(*day);
+  const Treatment* t = b.main_treatment();
+  if (!t) return out;
+  const Recording r{b, *t};
+  Section first{"head", "head", {}};
+  first.blocks.push_back(Heading{1, "top", text(b.say(Word::rec_title)), true});
+  first.blocks.push_back(
+      Paragraph{"lead", text(b.say(Word::rec_lead, F{"address", b.address_line()}, F{"date", r.days()}))});
+  first.blocks.emplace_back(r.head());
+  first.blocks.push_back(Heading{2, "days", text(b.say(Word::rec_days_heading)), true});
+  first.blocks.emplace_back(r.days_table());
+  if (Table products = r.products(); !products.rows.empty()) {
+    first.blocks.push_back(Heading{2, "products", text(b.say(Word::rec_products_heading)), true});
+    first.blocks.emplace_back(std::move(products));
+  }
+  if (!t->runs.empty()) {
+    first.blocks.push_back(Heading{2, "runs", text(b.say(Word::rec_runs_heading)), true});
+    first.blocks.emplace_back(r.runs());
+  }
+  r.other(first.blocks);
+  r.again(first.blocks);
+  out.sections.push_back(std::move(first));
+  Section body{"drawing", "drawing", {}};
+  if (!t->runs.empty()) {
+    body.blocks.push_back(Heading{2, "drawing-heading", text(b.say(Word::rec_drawing_heading)), true});
+    plans(b, *t, Plans::worked_on, Word::ag_drawing_alt, Word::rec_drawing_caption, body.blocks);
+  }
+  out.sections.push_back(std::move(body));
+  Section end{"end", "photos", {}};
+  for (const Applied& day : items(in.basis.c.applied)) {
+    Photos row = b.photo_row(day.photos, out.photos);
+    if (!row.photos.empty()) end.blocks.emplace_back(std::move(row));
+  }
+  end.blocks.push_back(Paragraph{"note", text(b.say(Word::rec_keep))});
+  signing(b, Word::rec_sign, end.blocks);
+  out.sections.push_back(std::move(end));
+  if (Section done = completion(b, r); !done.blocks.empty()) out.sections.push_back(std::move(done));
+  return out;
+}
+
+Document posted_notice(const PacketInput& in) {
+  const Builder b{in};
+  Document out = begun(b, "notice", Word::notice_title);
+  out.running.clear();
+  const Treatment* t = b.main_treatment();
+  if (!t) return out;
+  const Recording r{b, *t};
+  Section one{"head", "notice", {}};
+  const Company& company = in.basis.company;
+  one.blocks.push_back(Heading{1, "top", text(b.say(Word::notice_title)), true});
+  one.blocks.push_back(Paragraph{"lead", strong(company.name.value_or(""))});
+  one.blocks.push_back(Paragraph{
+      "body",
+      text(b.say(Word::notice_company, F{"address", company.address.value_or("")},
+                 F{"phone", company.phone.value_or("")},
+                 F{"license", company.license && company.license->number ? company.license->number->text : ""}))});
+  const auto organisms = treated_organisms(
+      b, *t, [&](const Task& task) { return line_done(b.c, r.done, task.work->id.value_or("")).any; });
+  one.blocks.push_back(
+      Paragraph{"body", text(b.say(Word::notice_treated, F{"date", r.days()}, F{"address", b.address_line()},
+                                   F{"organisms", in_words(b.words, organisms)}))});
+  std::vector<const Applied*> days;
+  for (const Applied& day : items(in.basis.c.applied))
+    if (!day.retreatment.value_or(false)) days.push_back(&day);
+  for (const std::string& product : r.products_of(days)) one.blocks.push_back(Paragraph{"body", text(product)});
+  const auto& rule = in.basis.form.notice;
+  std::string stays = rule && rule->years && rule->years->value
+                          ? b.say(Word::notice_stays_years, F{"count", std::to_string(*rule->years->value)})
+                          : b.say(Word::notice_stays);
+  if (rule && rule->where && rule->where->value)
+    stays += " " + b.say(Word::notice_place, F{"where", *rule->where->value});
+  one.blocks.push_back(Paragraph{"note", text(stays)});
+  out.sections.push_back(std::move(one));
+  return out;
+}
+
+}  // namespace soundsill::document

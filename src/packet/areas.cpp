@@ -1,0 +1,159 @@
+// Where we looked, how, and what the words mean.
+#include "packet/builder.h"
+
+namespace soundsill::document {
+namespace {
+
+using F = Words::Fill;
+using soundsill::RunKind;
+
+Table areas_table(const Builder& b) {
+  Table t;
+  t.style = "plain";
+  t.caption = b.say(Word::areas_caption);
+  t.row_heads = true;
+  t.columns = {{b.say(Word::column_structure), Column::Align::left, 1, true},
+               {b.say(Word::column_area), Column::Align::left, 3, false},
+               {b.say(Word::column_how_seen), Column::Align::left, 1, true},
+               {b.say(Word::column_why), Column::Align::left, 4, false}};
+  for (const Structure& s : b.c.structures()) {
+    if (!s.looked_at())
+      t.rows.push_back({"",
+                        {b.typed(s.name.value_or("")), text(b.say(Word::structure_not_inspected)),
+                         text(b.say(Word::seen_no)), b.typed(s.because.value_or(""))}});
+    for (const Area& a : items(s.areas)) {
+      const Seen seen = a.seen.value_or(Seen::no);
+      const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
+      t.rows.push_back(
+          {"",
+           {b.typed(s.name.value_or("")), b.typed(a.name.value_or("")), text(b.say(word)), b.typed(b.why_unseen(a))}});
+    }
+  }
+  return t;
+}
+
+void visits(const Builder& b, std::vector<Block>& blocks) {
+  for (const Visit& v : items(b.c.visits)) {
+    if (!v.date) continue;
+    std::string words;
+    if (v.from && v.to)
+      words = b.say(Word::visit_value, F{"date", b.words.shown(*v.date)}, F{"from", b.words.shown(*v.from)},
+                    F{"to", b.words.shown(*v.to)});
+    else
+      words = b.words.shown(*v.date) + ".";
+    if (v.weather) words += " " + b.say(Word::visit_weather, F{"weather", *v.weather});
+    if (v.tools) words += " " + b.say(Word::visit_tools, F{"tools", in_words(b.words, *v.tools)});
+    blocks.push_back(Paragraph{"body", text(words)});
+  }
+}
+
+Table words_table(const Builder& b) {
+  constexpr std::pair<Word, Word> rows[] = {
+      {Word::term_live, Word::term_live_means}, {Word::term_active, Word::term_active_means},
+      {Word::term_past, Word::term_past_means}, {Word::term_condition, Word::term_condition_means},
+      {Word::term_void, Word::term_void_means}, {Word::term_footing, Word::term_footing_means},
+  };
+  Table t;
+  t.style = "facts";
+  t.caption = b.say(Word::terms_used_caption);
+  t.row_heads = true;
+  t.columns = {{b.say(Word::column_term), Column::Align::left, 1, false},
+               {b.say(Word::column_meaning), Column::Align::left, 4, false}};
+  const auto any_run = [&](const auto& is) {
+    return std::any_of(b.in.treatments.begin(), b.in.treatments.end(), [&](const Treatment& x) {
+      return std::any_of(x.runs.begin(), x.runs.end(), [&](const auto& run) { return is(run.kind); });
+    });
+  };
+  const bool soil = any_run([](RunKind kind) { return is_soil(kind); });
+  const bool voids =
+      any_run([](RunKind kind) { return kind >= RunKind::void_walls && kind <= RunKind::void_chimneys; });
+  for (const auto& [term, meaning] : rows)
+    if ((soil || term != Word::term_footing) && (voids || term != Word::term_void))
+      t.rows.push_back({"", {strong(b.say(term)), text(b.say(meaning))}});
+  return t;
+}
+
+}  // namespace
+
+Section Builder::areas() const {
+  Section out{"areas", "areas", {}};
+  out.blocks.push_back(Heading{2, "areas-heading", text(say(Word::areas_heading)), true});
+  out.blocks.emplace_back(areas_table(*this));
+  out.blocks.push_back(Heading{3, "visit-heading", text(say(Word::visit_heading)), false});
+  visits(*this, out.blocks);
+  out.blocks.push_back(Heading{3, "limits-heading", text(say(Word::limits_heading)), true});
+  out.blocks.push_back(List{
+      List::Marker::bullet,
+      "body",
+      {text(say(Word::limits_1)), text(say(Word::limits_2)), text(say(Word::limits_3)), text(say(Word::limits_4))}});
+  out.blocks.push_back(Heading{3, "words-heading", text(say(Word::terms_used_heading)), true});
+  out.blocks.emplace_back(words_table(*this));
+  return out;
+}
+
+Section Builder::terms() const {
+  Section out{"terms", "terms", {}};
+  const Form& form = in.basis.form;
+  out.blocks.push_back(Heading{2, "terms-heading", text(say(Word::terms_heading)), true});
+  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_seen_that_day, F{"date", visit_date()}))});
+  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_law, F{"form", words.name(form.name.value_or(""))},
+                                                  F{"edition", form.edition.value_or("")}))});
+  const bool minimum = form.has_read(Matter::minimum) && form.uses(info(Rule::left_untreated).code);
+  if (minimum)
+    out.blocks.push_back(
+        Paragraph{"body", text(say(Word::terms_minimum, F{"form", words.name(form.name.value_or(""))}))});
+  if (form.unread && !form.unread->empty()) {
+    const Word lead = form.has_read(Matter::minimum) ? Word::terms_unread_else : Word::terms_unread;
+    out.blocks.push_back(Paragraph{"body", text(say(lead, F{"form", words.name(form.name.value_or(""))}))});
+    List list;
+    list.style = "small";
+    for (const Unread& part : *form.unread)
+      if (part.what) list.items.push_back(typed(*part.what));
+    out.blocks.emplace_back(std::move(list));
+  }
+  return out;
+}
+
+Section Builder::signatures() const {
+  Section out{"signatures", "signatures", {}};
+  out.blocks.push_back(Heading{2, "signatures-heading", text(say(Word::signatures_heading)), true});
+  Signatures s;
+  s.name_label = say(Word::sign_name);
+  s.date_label = say(Word::sign_date);
+  Signature inspector{text(say(Word::sign_inspector)), say(Word::who_inspector), {}, {}};
+  if (c.signature && c.signature->name && c.signature->on) {
+    inspector.name = *c.signature->name;
+    inspector.date = words.shown(*c.signature->on);
+  }
+  if (c.signature && c.signature->interest) {
+    const std::string& interest = *c.signature->interest;
+    inspector.statement.push_back(
+        {" " + (interest == "none" ? say(Word::interest_none) : say(Word::interest_some, F{"interest", interest})),
+         Run::Look::plain,
+         {}});
+  }
+  s.lines.push_back(std::move(inspector));
+  if (std::any_of(in.estimates.begin(), in.estimates.end(), [](const Estimate& e) { return !e.lines.empty(); })) {
+    s.lines.push_back({text(say(Word::sign_owner)), say(Word::who_owner), {}, {}});
+    // One line for each choice: whoever pays signs beside the one that is taken.
+    if (in.estimates.size() == 1) s.lines.push_back({text(say(Word::sign_payer)), say(Word::who_payer), {}, {}});
+    for (std::size_t i = 0; in.estimates.size() > 1 && i < in.estimates.size() && i < in.treatments.size(); ++i)
+      if (!in.estimates[i].lines.empty())
+        s.lines.push_back({text(say(Word::sign_payer_option, F{"option", option_name(in.treatments[i])},
+                                    F{"total", print(in.estimates[i].total)})),
+                           say(Word::who_payer),
+                           {},
+                           {}});
+    const bool sale = c.facts && c.facts->purpose && *c.facts->purpose == Purpose::sale;
+    const bool warranted = std::any_of(in.treatments.begin(), in.treatments.end(), [&](const Treatment& t) {
+      const WarrantyFacts* w =
+          t.option && t.option->warranty ? in.basis.company.warranty(*t.option->warranty) : nullptr;
+      return w && w->kind && *w->kind != WarrantyKind::none;
+    });
+    if (sale && warranted) s.lines.push_back({text(say(Word::sign_holder)), say(Word::who_holder), {}, {}});
+  }
+  out.blocks.emplace_back(std::move(s));
+  return out;
+}
+
+}  // namespace soundsill::document

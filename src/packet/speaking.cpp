@@ -1,0 +1,345 @@
+// How findings, places and answers are put into words, the same on every page.
+#include "packet/builder.h"
+
+namespace soundsill::document {
+
+Group Builder::group_of(const Finding& f) const {
+  if (f.kind && *f.kind == FindingKind::damage) return Group::damage;
+  if (f.kind && *f.kind == FindingKind::condition) {
+    const Condition* condition = f.condition ? in.basis.trade.condition(*f.condition) : nullptr;
+    return condition && !condition->invites.value_or(true) ? Group::closed : Group::condition;
+  }
+  if (f.live_seen.value_or(false)) return Group::live;
+  const State state = f.state.value_or(State::not_determined);
+  return state == State::active ? Group::active : state == State::past ? Group::past : Group::open;
+}
+
+std::vector<const Finding*> Builder::in_group(Group g) const {
+  std::vector<const Finding*> out;
+  for (const Finding& f : items(c.findings))
+    if (f.no && group_of(f) == g) out.push_back(&f);
+  return out;
+}
+
+std::string Builder::organism_of(const Finding& f) const {
+  if (!f.organism) return {};
+  const Organism* organism = in.basis.trade.organism(*f.organism);
+  return words.name(organism && organism->plural ? *organism->plural : *f.organism);
+}
+
+std::string Builder::title_of(const Finding& f) const {
+  const std::string organism = organism_of(f);
+  switch (group_of(f)) {
+    case Group::live:
+      return capitalized(say(Word::title_live, F{"organism", organism}));
+    case Group::active:
+      return capitalized(say(Word::title_active, F{"organism", organism}));
+    case Group::open:
+      return capitalized(say(Word::title_open, F{"organism", organism}));
+    case Group::past:
+      return capitalized(say(Word::title_past, F{"organism", organism}));
+    case Group::damage:
+      return capitalized(say(Word::title_damage, F{"organism", organism}));
+    case Group::condition:
+    case Group::closed:
+      break;
+  }
+  return capitalized(words.name(f.condition.value_or("")));
+}
+
+namespace {
+
+std::string place_words(const Place& p, const Words& words) {
+  using Kind = Place::Kind;
+  switch (p.kind) {
+    case Kind::pier:
+      return words.name("pier") + " " + std::to_string(p.number);
+    case Kind::wall: {
+      std::string out = words.name("wall") + " " + std::to_string(p.number);
+      const bool stretch = p.to && p.to != p.from;
+      if (p.from) out += " " + words.name(stretch ? "from" : "at") + " " + words.shown(*p.from);
+      if (stretch) out += " " + words.name("to") + " " + words.shown(*p.to);
+      return out;
+    }
+    case Kind::chimney:
+    case Kind::slab:
+    case Kind::wood:
+    case Kind::area:
+    case Kind::partition:
+    case Kind::pilaster:
+    case Kind::mark:
+      return p.name;
+    case Kind::all_walls:
+      return words.name("all walls");
+    case Kind::all_piers:
+      return words.name("all piers");
+    case Kind::point:
+    case Kind::near:
+      break;
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string Builder::structure_prefix(const std::optional<std::string>& structure) const {
+  const auto& all = c.structures();
+  const auto looked_at = std::count_if(all.begin(), all.end(), [](const Structure& s) { return s.looked_at(); });
+  return structure && looked_at > 1 ? *structure + ": " : std::string{};
+}
+
+std::string Builder::place_of(const Finding& f) const {
+  std::string out = f.place ? place_words(*f.place, words) : std::string{};
+  if (f.where) out += (out.empty() ? "" : ", ") + *f.where;
+  return structure_prefix(f.in ? std::optional(*f.in) : std::nullopt) + out;
+}
+
+std::vector<const Work*> Builder::answers_to(const Finding& f) const {
+  std::vector<const Work*> out;
+  if (const Treatment* t = main_treatment(); t && f.no)
+    for (const Task& task : t->tasks) {
+      const auto& answered = items(task.work->answers);
+      if (std::find(answered.begin(), answered.end(), *f.no) != answered.end()) out.push_back(task.work);
+    }
+  return out;
+}
+
+std::string Builder::work_title(const Work& w) const {
+  const std::string title = capitalized(words.name(w.does.value_or("")));
+  return w.lender_asks.value_or(false) ? say(Word::lender_asks, F{"work", title}) : title;
+}
+
+std::string Builder::work_short(const Work& w) const {
+  const std::string method = w.does.value_or("");
+  const std::string key = "short " + method;
+  const std::string brief = words.name(key);
+  return capitalized(brief == key ? words.name(method) : brief);
+}
+
+std::string Builder::by_whom(const Work& w) const { return w.firm && w.who() != By::us ? *w.firm : by_words(w.who()); }
+
+std::string Builder::by_words(By by) const {
+  switch (by) {
+    case By::us:
+      return say(Word::by_us);
+    case By::owner:
+      return say(Word::by_owner);
+    case By::contractor:
+      return say(Word::by_contractor);
+    case By::other_company:
+      return say(Word::by_other_company);
+    case By::warranty_holder:
+      return say(Word::by_warranty_holder);
+  }
+  return {};
+}
+
+std::string Builder::party_words(Party party) const {
+  switch (party) {
+    case Party::buyer:
+      return say(Word::party_buyer);
+    case Party::seller:
+      return say(Word::party_seller);
+    case Party::owner:
+      return say(Word::party_owner);
+  }
+  return {};
+}
+
+std::string Builder::settled_when(const Work& w) const {
+  const Method* method = w.does ? in.basis.trade.method(*w.does) : nullptr;
+  std::string words_for;
+  if (w.proof)
+    words_for = *w.proof;
+  else if (method && method->takes.value_or(Takes::once) == Takes::nothing)
+    words_for = say(Word::settled_none);
+  else if (const std::string key = "settled " + w.does.value_or(""); w.who() == By::us && words.name(key) != key)
+    words_for = words.name(key);
+  else if (w.who() == By::us)
+    words_for = say(method && method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
+  else
+    words_for = say(w.who() == By::owner ? Word::settled_owner : Word::settled_contractor);
+  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", words.shown(*w.before)}) : words_for;
+}
+
+std::string Builder::numbers_of(const Work& w) const {
+  std::vector<std::string> numbers;
+  for (const int n : items(w.answers)) numbers.push_back(std::to_string(n));
+  return numbers.empty() ? say(Word::answers_preventive)
+                         : say(Word::answers_numbers, F{"numbers", in_words(words, numbers)});
+}
+
+/// "Treat the soil, by us, $980.00"; "Repair or replace damaged wood, by a contractor; asked of the seller".
+std::string Builder::answer_sentence(const Work& w) const {
+  const Method* method = w.does ? in.basis.trade.method(*w.does) : nullptr;
+  if (method && method->takes.value_or(Takes::once) == Takes::nothing)
+    return say(Word::nothing_done, F{"because", w.because.value_or("")}, F{"by", by_words(w.who())});
+  std::string out = work_title(w);
+  if (w.who() == By::us && in.apart) {
+    out = say(Word::answer_other, F{"work", out}, F{"by", say(Word::by_us)});
+  } else if (w.who() == By::us) {
+    const Estimate* e = main_estimate();
+    out = say(Word::answer_us, F{"work", out}, F{"price", e ? print(amount_of(*e, w)) : std::string{}});
+  } else {
+    out = say(Word::answer_other, F{"work", out}, F{"by", by_whom(w)});
+  }
+  if (w.agreed && w.agreed->by && w.agreed->on)
+    return say(Word::answer_agreed, F{"work", out}, F{"party", party_words(*w.agreed->by)},
+               F{"date", words.shown(*w.agreed->on)});
+  if (w.asked_of) return say(Word::answer_asked, F{"work", out}, F{"party", party_words(*w.asked_of)});
+  return out;
+}
+
+std::string Builder::why_unseen(const Area& area) const {
+  if (!area.advice) return area.because.value_or("");
+  return say(Word::area_advice, F{"because", area.because.value_or("")}, F{"advice", *area.advice});
+}
+
+Runs Builder::typed(std::string said) const { return {{std::move(said), Run::Look::plain, {}, typed_language()}}; }
+
+void Builder::translation(std::vector<Block>& blocks) const {
+  if (!in.english) return;
+  blocks.push_back(Paragraph{"note",
+                             {{say(Word::english_counts) + " ", Run::Look::plain, {}},
+                              {in.english->say(Word::english_counts), Run::Look::plain, {}, typed_language()}}});
+}
+
+std::optional<Date> Builder::seen_on(const Finding& f) const {
+  std::optional<Date> first, named;
+  for (const Visit& v : items(c.visits)) {
+    if (!v.date) continue;
+    if (!first || *v.date < *first) first = *v.date;
+    if (f.visit && v.id && *v.id == *f.visit) named = *v.date;
+  }
+  return named ? named : first;
+}
+
+std::string Builder::visit_date() const {
+  std::vector<Date> dates;
+  for (const Visit& v : items(c.visits))
+    if (v.date) dates.push_back(*v.date);
+  std::sort(dates.begin(), dates.end());
+  dates.erase(std::unique(dates.begin(), dates.end()), dates.end());
+  std::vector<std::string> said;
+  for (const Date& d : dates) said.push_back(words.shown(d));
+  return in_words(words, said);
+}
+
+std::string Builder::option_name(const Treatment& t) const {
+  return t.option && t.option->name ? *t.option->name : t.id;
+}
+
+std::string Builder::run_words(const soundsill::Run& run) const {
+  std::string out = plain_run_words(run);
+  if (run.backfill) out = say(Word::run_backfill, F{"run", out});
+  if (run.strength == 2) out = say(Word::run_half_volume, F{"run", out});
+  if (run.gaps.empty()) return out;
+  std::vector<std::string> gaps;
+  for (const Stretch& s : run.gaps)
+    gaps.push_back(words.name("wall") + " " + std::to_string(s.wall) + " " + words.name("from") + " " +
+                   words.shown(s.a) + " " + words.name("to") + " " + words.shown(s.b));
+  return say(Word::run_stations_gaps, F{"run", out}, F{"gaps", in_words(words, gaps)});
+}
+
+std::string Builder::plain_run_words(const soundsill::Run& run) const {
+  const std::string count = std::to_string(run.count);
+  const std::string names = in_words(words, run.names);
+  const bool whole = run.cu_ft >= Ratio(1000);
+  const std::string area = shortest(run.sq_ft, 1),
+                    volume = whole ? grouped(run.cu_ft.rounded()) : shortest(run.cu_ft, 2);
+  switch (run.kind) {
+    case RunKind::soil_outside:
+      return say(Word::run_soil_outside);
+    case RunKind::soil_inside:
+      return say(Word::run_soil_inside);
+    case RunKind::soil_partitions:
+      return say(Word::run_soil_partitions, F{"names", names});
+    case RunKind::soil_pilasters:
+      return say(Word::run_soil_pilasters, F{"count", count}, F{"names", names});
+    case RunKind::soil_porches:
+      return say(Word::run_soil_porches, F{"names", names});
+    case RunKind::soil_piers:
+      return say(Word::run_soil_piers, F{"count", count});
+    case RunKind::soil_chimneys:
+      return say(Word::run_soil_chimneys, F{"names", names});
+    case RunKind::soil_posts:
+      return say(Word::run_soil_posts, F{"count", count}, F{"names", names});
+    case RunKind::allowance:
+      return say(Word::run_allowance);
+    case RunKind::void_walls:
+      return say(Word::run_void_walls);
+    case RunKind::void_partitions:
+      return say(Word::run_void_partitions, F{"names", names});
+    case RunKind::void_piers:
+      return say(Word::run_void_piers, F{"count", count});
+    case RunKind::void_chimneys:
+      return say(Word::run_void_chimneys, F{"names", names});
+    case RunKind::slab:
+      if (!run.names.empty()) return say(Word::run_slab_of, F{"names", names});
+      return say(run.within ? Word::run_slab : Word::run_paving);
+    case RunKind::joints:
+      return say(Word::run_joints, F{"names", names});
+    case RunKind::pipes:
+      return say(Word::run_pipes, F{"names", names});
+    case RunKind::under_slab:
+      return say(Word::run_under_slab, F{"names", names});
+    case RunKind::bath_traps:
+      return say(Word::run_bath_traps, F{"count", count});
+    case RunKind::stations:
+      return say(Word::run_stations, F{"count", count}, F{"spacing", words.shown(run.spacing)});
+    case RunKind::wood_surface:
+      return say(Word::run_wood_surface, F{"area", area}, F{"count", count});
+    case RunKind::wood_volume:
+      return say(Word::run_wood_volume, F{"volume", volume});
+    case RunKind::air_volume:
+      return say(Word::run_air_volume, F{"volume", volume}, F{"names", names});
+    case RunKind::crawl_soil:
+      return say(Word::run_crawl_soil, F{"area", area});
+    case RunKind::crawl_cover:
+      return say(Word::run_crawl_cover, F{"area", area});
+    case RunKind::soil_removal:
+      return say(Word::run_soil_removal, F{"volume", volume});
+  }
+  return {};
+}
+
+namespace {
+
+std::string signed_(const Ratio& r) { return (r > Ratio(0) ? "+" : "") + decimal(r, 1); }
+std::string signed_(Money m) {
+  return (m.cents < 0 ? "-" : m.cents > 0 ? "+" : "") + print(Money{m.cents < 0 ? -m.cents : m.cents});
+}
+std::string signed_(int n) { return (n > 0 ? "+" : "") + std::to_string(n); }
+
+}  // namespace
+
+std::string Builder::otherwise_words(const Otherwise& other) const {
+  using What = Otherwise::What;
+  std::vector<std::string> list;
+  for (const int n : other.numbers) list.push_back(std::to_string(n));
+  const std::string numbers = in_words(words, list);
+  const bool deeper = other.step > Length{};
+  const std::string step = say(deeper ? Word::otherwise_deeper : Word::otherwise_shallower,
+                               F{"step", words.shown(deeper ? other.step : -other.step)});
+  std::string what;
+  if (other.what == What::walls)
+    what = list.empty() ? say(Word::otherwise_all_walls, F{"step", step})
+                        : say(Word::otherwise_walls, F{"numbers", numbers}, F{"step", step});
+  else if (other.what == What::piers)
+    what = say(Word::otherwise_piers, F{"numbers", numbers}, F{"step", step});
+  else if (other.what == What::void_solid)
+    what = list.empty() ? say(Word::otherwise_all_voids) : say(Word::otherwise_void, F{"numbers", numbers});
+  else if (other.what == What::slab_empty)
+    what = say(Word::otherwise_slab, F{"name", other.name});
+  else
+    what = say(Word::otherwise_thing, F{"name", other.name}, F{"step", step});
+  what = structure_prefix(std::optional(other.structure)) + what;
+  if (!other.changes()) return say(Word::otherwise_same, F{"what", what});
+  if (other.holes != 0)
+    return say(Word::otherwise_holes, F{"what", what}, F{"holes", signed_(other.holes)},
+               F{"gallons", signed_(other.gallons)}, F{"amount", signed_(other.amount)});
+  return say(Word::otherwise_change, F{"what", what}, F{"gallons", signed_(other.gallons)},
+             F{"amount", signed_(other.amount)});
+}
+
+}  // namespace soundsill::document
