@@ -19,6 +19,11 @@ def words_of(path):
     return " ".join(done.stdout.split())
 
 
+def data_of(path):
+    done = subprocess.run(["qpdf", "--show-attachment=packet.json", str(path)], capture_output=True, text=True)
+    return " ".join(done.stdout.split())
+
+
 def faults(situation, copy):
     done = run("--today", situation.get("today", "2026-06-20"), "check", copy.folder)
     if done.returncode not in (0, 1):
@@ -60,6 +65,13 @@ def papers(situation, copy):
         for words in wanted.get("never", []):
             if words in text:
                 yield f"{command} says {words!r}"
+        data = "".join(data_of(path) for path in made) if "data" in wanted or "data never" in wanted else ""
+        for words in wanted.get("data", []):
+            if words not in data:
+                yield f"the data inside {command} do not hold {words!r}"
+        for words in wanted.get("data never", []):
+            if words in data:
+                yield f"the data inside {command} hold {words!r}"
 
 
 def tried(path):
