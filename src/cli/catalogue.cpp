@@ -13,11 +13,6 @@ namespace {
 
 ExitStatus show(const std::string& text) { return put(stdout, text) ? ExitStatus::fine : ExitStatus::usage; }
 
-ExitStatus refuse(const std::string& words) {
-  put(stderr, "soundsill: " + safe_line(words) + "\n");
-  return ExitStatus::usage;
-}
-
 ExitStatus tell(const Shelved<Form>& form) {
   print_faults(stderr, form.faults, false);
   if (form.unreadable) return ExitStatus::usage;

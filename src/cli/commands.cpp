@@ -54,6 +54,11 @@ std::string lost_output() {
   return output_error != 0 ? std::strerror(output_error) : "";
 }
 
+ExitStatus refuse(const std::string& why) {
+  put(stderr, "soundsill: " + safe_line(why) + "\n");
+  return ExitStatus::usage;
+}
+
 void print_faults(std::FILE* to, const Faults& faults, bool color) {
   std::string out;
   for (const Diagnostic& d : faults.all()) out += render(d, {color}) + "\n";

@@ -1,3 +1,4 @@
+// The commands, once their options are read.
 #pragma once
 
 #include <optional>
@@ -10,6 +11,10 @@ namespace soundsill::cli {
 
 /// Documented, and never renumbered.
 enum class ExitStatus { fine = 0, faults = 1, usage = 2, our_fault = 3 };
+
+struct CommonOptions;
+/// What the options of every command say of where things are read, and of the day.
+[[nodiscard]] Where where_of(const CommonOptions& common);
 
 struct Request {
   Where where;
@@ -27,6 +32,8 @@ struct Request {
   int jobs = 0;    ///< threads; 0 for one a core
   int months = 3;  ///< of the window of `renew`, when --to is not given
   bool strict = false, explain = false, draft = false, replace = false, color = false;
+
+  void take(const CommonOptions& common);
 };
 
 [[nodiscard]] ExitStatus check_cases(const Request& request);

@@ -29,6 +29,8 @@ bool put(std::FILE* to, std::string_view text);
 bool put_piece(std::FILE* to, std::string_view text);
 /// Why something that was put on standard output did not arrive; empty when all did.
 [[nodiscard]] std::string lost_output();
+/// Says on standard error why nothing is done. Gives the status of a command that was called wrongly.
+ExitStatus refuse(const std::string& why);
 void print_faults(std::FILE* to, const Faults& faults, bool color);
 /// The day to judge by: the one that was given, else today by the clock, where the person is.
 [[nodiscard]] Date today_of(const Where& where);

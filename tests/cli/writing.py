@@ -89,6 +89,13 @@ with Copy() as copy:
     check(run("check", copy.root / "nothing").returncode == 2, "a missing case is exit status 2")
     nobody = run("chekc", copy.folder)
     check(nobody.returncode == 2 and "did you mean `check`?" in nobody.stderr, f"no did-you-mean: {nobody.stderr}")
+    for words, hint in ((("check", "--formt", "text", copy.folder), "`--formt` is not an option of `check`; did you mean `--format`?"),
+                        (("report", copy.folder, "--langg=es"), "`--langg` is not an option of `report`; did you mean `--lang`?"),
+                        (("--tody", "2026-03-09", "check", copy.folder), "`--tody` is not an option; did you mean `--today`?"),
+                        (("--strict", "check", copy.folder), "`--strict` is an option of a command; write it after the command"),
+                        (("check", "--xyzzy", copy.folder), "`--xyzzy` is not an option of `check`\n")):
+        wrong = run(*words)
+        check(wrong.returncode == 2 and hint in wrong.stderr, f"{words}: {wrong.stderr}")
     check(run("--version").stdout.startswith("soundsill "), "no version")
     check("check" in run("--help").stdout, "no help")
     check(run("check", copy.folder).stdout == "", "a clean case is not silent")
