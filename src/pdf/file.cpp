@@ -147,6 +147,8 @@ File::File(Version version) : in_(std::make_unique<Inside>()) {
 
 File::~File() = default;
 
+File::Version File::version() const { return in_->version; }
+
 Id File::add() {
   HPDF_Doc document = in_->document.get();
   HPDF_Dict dict = in_->checked(HPDF_Dict_New(document->mmgr));

@@ -17,6 +17,7 @@ class File {
   ~File();
   File(const File&) = delete;
   File& operator=(const File&) = delete;
+  [[nodiscard]] Version version() const;
 
   /// Takes a number in the object table; the entries of the dictionary may follow later.
   Id add();

@@ -149,14 +149,13 @@ std::string UsedFace::subset_name() const {
   return print.six_letters() + "+" + face_->postscript();
 }
 
-/// One bit a number, the first in the highest place.
+/// One bit a code, the first in the highest place. The map to glyphs has an entry for every code up to the last that is
+/// used; those between lead to glyph 0, which is in the face too, so that the set is complete only with all of them.
 std::string UsedFace::cid_set() const {
-  std::string bits(most_codes / 8U + 1U, '\0');
-  const auto set = [&](std::size_t i) {
+  const std::size_t count = used_codes().back() + std::size_t{1};
+  std::string bits((count + 7) / 8, '\0');
+  for (std::size_t i = 0; i < count; ++i)
     bits[i / 8U] = static_cast<char>(static_cast<unsigned char>(bits[i / 8U]) | 0x80U >> (i % 8U));
-  };
-  set(0);
-  for (const std::uint8_t code : used_codes()) set(code);
   return bits;
 }
 

@@ -9,13 +9,15 @@ namespace soundsill::pdf {
 
 namespace {
 
-/// PDF/A knows no other properties than its own, so the one of PDF/UA is described in the file.
+/// PDF/A knows no other properties than its own, so the one of PDF/UA is described in the file. An rdf:li that has
+/// content may have no properties as attributes (RDF/XML, production parseTypeOther and nodeElement): these stand on an
+/// rdf:Description within it.
 constexpr std::string_view ua_description =
-    "<pdfaExtension:schemas><rdf:Bag><rdf:li pdfaSchema:schema=\"PDF/UA identification\""
+    "<pdfaExtension:schemas><rdf:Bag><rdf:li><rdf:Description pdfaSchema:schema=\"PDF/UA identification\""
     " pdfaSchema:namespaceURI=\"http://www.aiim.org/pdfua/ns/id/\" pdfaSchema:prefix=\"pdfuaid\">"
     "<pdfaSchema:property><rdf:Seq><rdf:li pdfaProperty:name=\"part\" pdfaProperty:valueType=\"Integer\""
     " pdfaProperty:category=\"internal\" pdfaProperty:description=\"Part of PDF/UA\"/></rdf:Seq></pdfaSchema:property>"
-    "</rdf:li></rdf:Bag></pdfaExtension:schemas>\n";
+    "</rdf:Description></rdf:li></rdf:Bag></pdfaExtension:schemas>\n";
 
 constexpr std::string_view names =
     " xmlns:dc=\"http://purl.org/dc/elements/1.1/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\""
@@ -110,8 +112,8 @@ std::string xmp(const page::Pages& pages, const Options& options) {
   out += "<rdf:Description rdf:about=\"\"" + std::string(names) + ">\n";
   out += dublin_core(said) + made(said, clean(options.producer)) + element("pdf:Producer", clean(options.producer));
   out += element("pdfaid:part", first_part ? "1" : "3") + element("pdfaid:conformance", "A");
-  out += element("pdfuaid:part", "1");
-  out += ua_description;
+  // PDF/UA builds on PDF 1.7 and forbids to map types that it has: a PDF 1.4 has to (tags.cpp), and claims nothing.
+  if (!first_part) (out += element("pdfuaid:part", "1")) += ua_description;
   out += "</rdf:Description>\n";
   return out += "</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";
 }

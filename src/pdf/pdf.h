@@ -1,4 +1,4 @@
-// Pages to the bytes of a PDF: PDF/A (3a or 1a) and PDF/UA-1, tagged, every face embedded. Knows no trade.
+// Pages to the bytes of a PDF: PDF/A-3a and PDF/UA-1, or PDF/A-1a; tagged, every face embedded. Knows no trade.
 #pragma once
 
 #include <optional>
@@ -9,7 +9,7 @@
 namespace soundsill::pdf {
 
 enum class Flavour {
-  pdfa_3a,  ///< PDF 1.7; may carry a file
+  pdfa_3a,  ///< PDF 1.7, PDF/UA-1 too; may carry a file
   pdfa_1a,  ///< PDF 1.4, for archives that ask for it; carries no file
 };
 

@@ -1,8 +1,10 @@
 #include "pdf/tags.h"
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 #include <stdexcept>
+#include <utility>
 
 namespace soundsill::pdf {
 
@@ -17,6 +19,11 @@ std::string numbering_of(std::string_view label) {
   }
   return "Disc";
 }
+
+/// Types that PDF 1.4 does not have yet, with the type of its own that leaves the meaning as it is: the rows are those
+/// of the table, as there (PDF Reference 1.4, tables 9.17 and 9.20; 1.5, table 10.24).
+constexpr std::array<std::pair<const char*, const char*>, 2> newer_roles{
+    {{"THead", "NonStruct"}, {"TBody", "NonStruct"}}};
 
 bool is_cell(const std::string& role) { return role == "TD" || role == "TH"; }
 
@@ -174,6 +181,16 @@ std::string Tags::parent_table(const std::vector<Id>& ids) const {
   return out + "]";
 }
 
+std::string Tags::role_map() const {
+  std::string out;
+  for (const auto& [role, older] : newer_roles) {
+    const bool used = std::any_of(pages_->nodes.begin(), pages_->nodes.end(),
+                                  [role = role](const page::Node& node) { return node.role == role; });
+    if (used) out += name(role) + name(older);
+  }
+  return out.empty() ? out : " /RoleMap <<" + out + ">>";
+}
+
 Id Tags::write(File& file, const std::vector<Id>& pages) const {
   const auto kids = ordered_kids();
   std::vector<bool> wanted = live_;
@@ -191,7 +208,8 @@ Id Tags::write(File& file, const std::vector<Id>& pages) const {
   }
   const Id table = file.add_dictionary(parent_table(ids));
   file.append(root, "/Type /StructTreeRoot /K " + reference(ids[0]) + " /ParentTree " + reference(table) +
-                        " /ParentTreeNextKey " + std::to_string(pieces_.size() + links_.size()));
+                        " /ParentTreeNextKey " + std::to_string(pieces_.size() + links_.size()) +
+                        (file.version() == File::Version::v1_4 ? role_map() : std::string()));
   return root;
 }
 

@@ -42,6 +42,7 @@ class Tags {
   [[nodiscard]] std::string element(std::size_t index, const std::vector<Kid>& kids, const std::vector<Id>& ids,
                                     const std::vector<Id>& pages, Id parent) const;
   [[nodiscard]] std::string attributes(std::size_t index) const;
+  [[nodiscard]] std::string role_map() const;
   [[nodiscard]] std::string parent_table(const std::vector<Id>& ids) const;
 
   const page::Pages* pages_;
