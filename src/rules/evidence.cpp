@@ -1,10 +1,73 @@
-// Past evidence, and evidence that is taken away.
+// Evidence: what a call of active rests on, what past evidence asks for, and who may take it away.
 #include <algorithm>
 #include <set>
 
 #include "rules/look.h"
 
 namespace soundsill::rules {
+
+namespace {
+
+bool names(const ListOf<std::string>& list, std::string_view word) {
+  return list && std::find(list->begin(), list->end(), word) != list->end();
+}
+
+/// A sign is a whole item, or begins one and is set off: "live larvae were not seen" is none.
+bool names_sign(std::string_view seen, std::string_view sign) {
+  const std::string item = lower(seen);
+  return item.starts_with(lower(sign)) &&
+         (item.size() == sign.size() || std::string_view(",;.(").find(item[sign.size()]) != std::string_view::npos ||
+          item.substr(sign.size()).starts_with(" ("));
+}
+
+bool rests_on(const Finding& f, const ActiveTest& test) {
+  const auto& signs = items(test.any_of);
+  const auto& basis = items(f.basis);
+  return std::any_of(basis.begin(), basis.end(), [&](const std::string& seen) {
+    return std::any_of(signs.begin(), signs.end(), [&](const std::string& sign) { return names_sign(seen, sign); });
+  });
+}
+
+bool wet_enough(const Finding& f, const ActiveTest& test) {
+  if (!test.moisture_above && !test.moisture_from) return true;
+  const auto& readings = items(f.moisture);
+  return std::any_of(readings.begin(), readings.end(), [&](const Reading& r) {
+    return r.percent && (!test.moisture_above || r.percent->value > test.moisture_above->value) &&
+           (!test.moisture_from || r.percent->value >= test.moisture_from->value);
+  });
+}
+
+std::string moisture_of(const ActiveTest& test) {
+  return test.moisture_above ? "above " + shortest(test.moisture_above->value, 2) + " %"
+                             : "of at least " + shortest(test.moisture_from->value, 2) + " %";
+}
+
+}  // namespace
+
+void weak_basis(const Papers& papers, Faults& faults) {
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    const bool active = f.kind && *f.kind == FindingKind::evidence && f.state && *f.state == State::active;
+    if (!active || !f.organism || items(f.basis).empty()) continue;  // without a basis another rule speaks
+    for (const ActiveTest& test : items(papers.basis.form.active_tests)) {
+      if (!names(test.organisms, *f.organism)) continue;
+      const bool seen = rests_on(f, test), wet = wet_enough(f, test);
+      if (seen && wet) continue;
+      std::vector<std::string> signs;
+      for (const std::string& sign : items(test.any_of)) signs.push_back(quoted(sign));
+      std::string fix = seen ? "give the reading under `moisture:`"
+                             : "let an item of `basis:` be " + listed(signs, "or") + ", alone or with a comma after it";
+      if (!seen && !wet) fix += ", and give the reading under `moisture:`";
+      faults.add({Rule::weak_basis,
+                  f.basis.at,
+                  said(f) + " calls " + quoted(*f.organism) + " active " +
+                      (seen ? "without a reading " + moisture_of(test) : "on signs that do not show it"),
+                  "a call on weak evidence sells a treatment that nobody needs" + cited(test.cite),
+                  fix + "; if it was not seen, write `state: past` or `not determined`",
+                  {{f.state.at, "called active here"}}});
+    }
+  }
+}
+
 namespace {
 
 bool is_past(const Finding& f) {

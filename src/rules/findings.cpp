@@ -1,4 +1,6 @@
-// What a finding has to say for itself.
+// What a finding has to say for itself, and whether it agrees with itself.
+#include <algorithm>
+
 #include "rules/look.h"
 
 namespace soundsill::rules {
@@ -73,14 +75,63 @@ void no_basis(const Papers& papers, Faults& faults) {
   });
 }
 
-void no_photo(const Papers& papers, Faults& faults) {
-  each(papers, [&](const Finding& f) {
-    if (!f.live_seen.value_or(false) || f.photos.unread()) return;
-    if (f.photos && (!f.photos->empty() || misread(f.photos.at, faults))) return;
-    faults.add(Rule::no_photo, f.live_seen.at, said(f) + " was seen alive, and has no photo",
-               "once the house is treated nobody can see it again",
-               "add `photos: [{file: ..., shows: ...}]` if one was taken");
-  });
+void damage_unsaid(const Papers& papers, Faults& faults) {
+  const auto& all = items(papers.basis.c.findings);
+  for (const Finding& f : all) {
+    if (!f.kind || *f.kind != FindingKind::evidence || !organism_of(papers, f) || !f.in ||
+        !papers.basis.survey.find(*f.in) || f.damage_seen.unread())
+      continue;
+    const bool told = std::any_of(all.begin(), all.end(), [&](const Finding& other) {
+      const bool here = !other.in || *other.in == *f.in || !papers.basis.survey.find(*other.in);
+      return other.kind && *other.kind == FindingKind::damage && here &&
+             (!organism_of(papers, other) || *other.organism == *f.organism);
+    });
+    const bool seen = f.damage_seen.value_or(true);
+    if (told || !seen || items_lost(papers, faults)) continue;
+    faults.add(Rule::damage_unsaid, first_of({f.damage_seen.at, f.organism.at}),
+               said(f) + (f.damage_seen ? " saw damage, and no finding reports it"
+                                        : " does not say whether damage was seen with it"),
+               "a buyer who reads of insects and of no damage asks whether anybody looked",
+               std::string(f.damage_seen ? "correct it" : "write `damage seen: no`") +
+                   ", or add a finding of `kind: damage` by " + quoted(*f.organism));
+  }
+}
+
+void odd_host(const Papers& papers, Faults& faults) {
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    const Organism* organism = organism_of(papers, f);
+    if (!f.wood || !organism || items(organism->hosts).empty()) continue;
+    for (const WoodKind kind : {WoodKind::softwood, WoodKind::hardwood}) {
+      std::string name = holds_word(*f.wood, yaml::word(kind)) ? std::string(yaml::word(kind)) : std::string();
+      for (const Wood& wood : items(papers.basis.trade.woods))
+        if (wood.kind && *wood.kind == kind && wood.name && holds_word(*f.wood, *wood.name)) name = *wood.name;
+      const auto& hosts = *organism->hosts;
+      if (name.empty() || std::find(hosts.begin(), hosts.end(), kind) != hosts.end()) continue;
+      faults.add({Rule::odd_host,
+                  f.wood.at,
+                  said(f) + " names " + quoted(*organism->name) + " in " + quoted(name) +
+                      (name == yaml::word(kind) ? "" : ", a " + std::string(yaml::word(kind))),
+                  "they live in " + std::string(yaml::word(hosts.front())) + "; either wood or organism was mistaken" +
+                      cited(organism->cite),
+                  "look again at holes and frass, or correct the wood",
+                  {{f.organism.at, "the organism"}}});
+    }
+  }
+}
+
+void odd_hole(const Papers& papers, Faults& faults) {
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    const Organism* organism = organism_of(papers, f);
+    if (!f.holes || !organism || !organism->hole_from || !organism->hole_to) continue;
+    if (f.holes->value >= organism->hole_from->value && f.holes->value <= organism->hole_to->value) continue;
+    faults.add({Rule::odd_hole,
+                f.holes.at,
+                said(f) + " gives holes of " + print(*f.holes) + " to " + quoted(*organism->name),
+                "theirs measure " + print(*organism->hole_from) + " to " + print(*organism->hole_to) +
+                    "; either size or organism was mistaken" + cited(organism->cite),
+                "measure again, or name another organism",
+                {{f.organism.at, "the organism"}}});
+  }
 }
 
 }  // namespace soundsill::rules

@@ -1,4 +1,4 @@
-// The buildings: listed, looked at, and what of them was not seen.
+// The buildings: listed, looked at, and of a believable size.
 #include <algorithm>
 
 #include "rules/look.h"
@@ -61,29 +61,38 @@ void no_structure(const Papers& papers, Faults& faults) {
       in_listed(papers, known, w.in, said(w), "the crew would not know which building is meant", faults);
 }
 
-void no_reason(const Papers& papers, Faults& faults) {
-  for (const Structure& s : papers.basis.c.structures()) {
-    if (s.inspected && !*s.inspected && !s.because.written())
-      faults.add(Rule::no_reason, s.inspected.at,
-                 (s.name ? quoted(*s.name) : "this structure") + " was not inspected, and nothing says why",
-                 "the buyer would take it for looked at, or for forgotten", "write `because:` with the reason");
-    for (const Area& a : items(s.areas)) {
-      if (!a.seen || *a.seen == Seen::yes || a.because.written()) continue;
-      const std::string how = *a.seen == Seen::no ? " was not seen" : " was seen only partly";
-      faults.add(Rule::no_reason, a.seen.at, (a.name ? quoted(*a.name) : "this area") + how + ", and nothing says why",
-                 "the buyer would take what was not seen for free of insects", "write `because:` with the reason");
-    }
-  }
-}
+namespace {
 
-void areas_unsaid(const Papers& papers, Faults& faults) {
+/// More than a house has: most likely a forgotten inch mark.
+struct Odd {
+  Faults& faults;
+
+  void check(const Field<Length>& length, const Datum<Length>* most, const std::string& what) {
+    if (!length || !most || *length <= *most->value) return;
+    faults.add(Rule::odd_depth, length.at,
+               quoted(typed(length.at)) + " is " + print(*length) + ": too much for " + what,
+               "gallons, time and price would be many times too high",
+               "write inches with their mark: " + quoted(shortest(length->in_feet(), 2) + " in"));
+  }
+};
+
+}  // namespace
+
+void odd_depth(const Papers& papers, Faults& faults) {
+  Odd odd{faults};
+  const Datum<Length>* const footing = limit(papers, &Limits::most_footing);
+  const Datum<Length>* const height = limit(papers, &Limits::most_crawl);
+  const Datum<Length>* const slab = limit(papers, &Limits::most_porch);
   for (const Structure& s : papers.basis.c.structures()) {
-    if (!s.looked_at() || s.inspected.unread() || s.areas.unread()) continue;
-    if (s.areas && (!s.areas->empty() || misread(s.areas.at, faults))) continue;
-    faults.add(Rule::areas_unsaid, first_of({s.areas.key, s.name.at, s.at}),
-               "no areas of " + (s.name ? quoted(*s.name) : "this structure") + " are listed, seen or not",
-               "page 1 could not say how much of the building was seen",
-               "list them: `areas: [{name: ..., seen: yes}, {name: ..., seen: no, because: ...}]`");
+    for (const WallFacts& w : items(s.walls))
+      if (w.footing) {
+        odd.check(w.footing->outside, footing, "a footing");
+        odd.check(w.footing->inside, footing, "a footing");
+      }
+    for (const PierGroup& p : items(s.piers)) odd.check(p.footing, footing, "the footing of a pier");
+    for (const Chimney& c : items(s.chimneys)) odd.check(c.footing, footing, "the footing of a chimney");
+    for (const Part& p : items(s.parts)) odd.check(p.crawl_height, height, "the height of a crawl space");
+    for (const Slab& p : items(s.slabs)) odd.check(p.deep, slab, "a porch");
   }
 }
 

@@ -1,4 +1,4 @@
-// Who inspects, signs and treats, and whether the license says so.
+// Who inspects, signs and treats, whether the license says so, and what interest they have.
 #include <algorithm>
 #include <map>
 
@@ -145,20 +145,30 @@ void license_lapsed(const Papers& papers, Faults& faults) {
               {{last->at, "the day of " + what}}});
 }
 
-void no_official_sheet(const Papers& papers, Faults& faults) {
-  // What the crew works by and what is billed states nothing on insects.
-  if (papers.wanted == Wanted::work_order || papers.wanted == Wanted::invoice) return;
-  const Case& c = papers.basis.c;
-  const auto& rule = papers.basis.form.official_sheet;
-  if (!rule || !rule->name || c.official_sheet.written() || !c.facts || !c.facts->purpose) return;
-  const std::string_view purpose = yaml::word(*c.facts->purpose);
-  const auto& purposes = items(rule->needed_for);
-  if (std::find(purposes.begin(), purposes.end(), purpose) == purposes.end()) return;
-  faults.add(Rule::no_official_sheet, c.facts->purpose.at,
-             "for a " + quoted(purpose) + " the signed " + *rule->name + " has to be named, and none is",
-             "the state takes statements on insects only on its own sheet; without it no final paper is printed" +
-                 cited(rule->cite),
-             "write `official sheet: {signed: ..., by: ...}` once it is signed");
+void same_license(const Papers& papers, Faults& faults) {
+  const Company& company = papers.basis.company;
+  if (!company.license || !company.license->number) return;
+  const auto compare = [&](const Field<Code>& number, const Field<std::string>& name) {
+    if (!number || number->text != company.license->number->text) return;
+    faults.add({Rule::same_license,
+                number.at,
+                "the own number of " + (name ? quoted(*name) : std::string("the inspector")) + " is the company's",
+                "where both are asked, one number in both places is sent back",
+                "write the number of the person's own license or card, or leave `license:` out",
+                {{company.license->number.at, "the company's number"}}});
+  };
+  for (const Inspector& i : items(company.inspectors)) compare(i.license, i.name);
+  if (const auto& people = papers.basis.c.people; people && people->inspector)
+    compare(people->inspector->license, people->inspector->name);
+}
+
+void interest_unsaid(const Papers& papers, const RuleUse& use, Faults& faults) {
+  const auto& signature = papers.basis.c.signature;
+  if (!signature || signature->interest.written()) return;
+  faults.add(Rule::interest_unsaid, signature.key,
+             "nothing says whether inspector or company has an interest in the sale",
+             "the buyer is to know whether whoever inspects gains by what is found" + cited(use.cite),
+             "write `interest: none` under `signed:`, or say which");
 }
 
 }  // namespace soundsill::rules

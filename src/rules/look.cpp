@@ -184,6 +184,12 @@ std::vector<const Work*> Offer::answering(const Finding& finding) const {
   return out;
 }
 
+bool partial(const OptionFacts& option) { return option.scope && *option.scope != Scope::full; }
+
+std::string called(const OptionFacts& option) {
+  return option.id ? "option " + quoted(*option.id) : std::string("this option");
+}
+
 namespace {
 
 bool names_only_lines(const Papers& papers, const OptionFacts& option) {

@@ -81,12 +81,31 @@ struct Offer {
 };
 [[nodiscard]] std::vector<Offer> offers(const Papers& papers, const Faults& faults);
 
+/// Calls speaks(structure) for each building that was looked at.
+template <class Speaks>
+void each_looked_at(const Papers& papers, Speaks speaks) {
+  for (const Structure& s : papers.basis.c.structures())
+    if (s.looked_at() && !s.inspected.unread()) speaks(s);
+}
+
+/// Whether an option treats less than the whole.
+[[nodiscard]] bool partial(const OptionFacts& option);
+/// "option `full`"; "this option" when its id could not be read.
+[[nodiscard]] std::string called(const OptionFacts& option);
+
 /// A limit of the form with its citation, or nullptr.
 template <class T>
 [[nodiscard]] const Datum<T>* limit(const Papers& papers, Field<Datum<T>> Limits::*which) {
   if (!papers.basis.form.limits) return nullptr;
   const auto& datum = (*papers.basis.form.limits).*which;
   return datum && datum->value ? &*datum : nullptr;
+}
+
+/// The value of a limit alone.
+template <class T>
+[[nodiscard]] std::optional<T> limit_value(const Papers& papers, Field<Datum<T>> Limits::*which) {
+  const Datum<T>* datum = limit(papers, which);
+  return datum ? std::optional<T>(*datum->value) : std::nullopt;
 }
 
 /// The values of one key over a list, those that could be read.

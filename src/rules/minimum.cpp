@@ -1,6 +1,7 @@
-// What has to be treated when anything is: the state's minimum, and hollow walls near termites.
+// What has to be treated when anything is: the state's minimum, hollow walls near termites, and what may be left.
 #include <algorithm>
 
+#include "estimate/choice.h"
 #include "rules/cover.h"
 #include "service/service.h"
 
@@ -255,6 +256,23 @@ void voids_undrilled(const Papers& papers, Faults& faults) {
       const Undrilled left = undrilled(papers, offer, s, g);
       if (!left.findings.empty()) report(papers, s, offer, g, left, faults);
     }
+}
+
+void scope_forbidden(const Papers& papers, Faults& faults) {
+  for (const OptionFacts& option : items(papers.basis.c.options)) {
+    if (!partial(option)) continue;
+    const Product* product = option.product ? papers.basis.company.product(*option.product) : nullptr;
+    const std::string why = soundsill::scope_forbidden(papers.basis.form, option, product);
+    if (!why.empty())
+      faults.add(Rule::scope_forbidden, option.scope.at, called(option) + " is partial, and " + why,
+                 "what label or state forbids may not be offered, at whatever price" +
+                     (papers.basis.form.partial && why.starts_with("the state") ? cited(papers.basis.form.partial->cite)
+                                                                                : std::string()),
+                 "offer another scope or product, or add it to the label's `scopes:` if the label names it");
+    if (!option.because.written())
+      faults.add(Rule::fact_unsaid, option.scope.at, called(option) + " is partial, and does not say why",
+                 "the buyer is to know why less than the whole is offered", "write `because:`");
+  }
 }
 
 }  // namespace soundsill::rules

@@ -89,39 +89,4 @@ void fact_unsaid(const Papers& papers, Faults& faults) {
   for (const Structure& s : papers.basis.c.structures()) needed.house(s);
 }
 
-namespace {
-
-/// More than a house has: most likely a forgotten inch mark.
-struct Odd {
-  Faults& faults;
-
-  void check(const Field<Length>& length, const Datum<Length>* most, const std::string& what) {
-    if (!length || !most || *length <= *most->value) return;
-    faults.add(Rule::odd_depth, length.at,
-               quoted(typed(length.at)) + " is " + print(*length) + ": too much for " + what,
-               "gallons, time and price would be many times too high",
-               "write inches with their mark: " + quoted(shortest(length->in_feet(), 2) + " in"));
-  }
-};
-
-}  // namespace
-
-void odd_depth(const Papers& papers, Faults& faults) {
-  Odd odd{faults};
-  const Datum<Length>* const footing = limit(papers, &Limits::most_footing);
-  const Datum<Length>* const height = limit(papers, &Limits::most_crawl);
-  const Datum<Length>* const slab = limit(papers, &Limits::most_porch);
-  for (const Structure& s : papers.basis.c.structures()) {
-    for (const WallFacts& w : items(s.walls))
-      if (w.footing) {
-        odd.check(w.footing->outside, footing, "a footing");
-        odd.check(w.footing->inside, footing, "a footing");
-      }
-    for (const PierGroup& p : items(s.piers)) odd.check(p.footing, footing, "the footing of a pier");
-    for (const Chimney& c : items(s.chimneys)) odd.check(c.footing, footing, "the footing of a chimney");
-    for (const Part& p : items(s.parts)) odd.check(p.crawl_height, height, "the height of a crawl space");
-    for (const Slab& p : items(s.slabs)) odd.check(p.deep, slab, "a porch");
-  }
-}
-
 }  // namespace soundsill::rules

@@ -19,6 +19,16 @@ void each(const Papers& papers, Speaks speaks) {
 
 }  // namespace
 
+void no_photo(const Papers& papers, Faults& faults) {
+  for (const Finding& f : items(papers.basis.c.findings)) {
+    if (!f.live_seen.value_or(false) || f.photos.unread()) continue;
+    if (f.photos && (!f.photos->empty() || misread(f.photos.at, faults))) continue;
+    faults.add(Rule::no_photo, f.live_seen.at, said(f) + " was seen alive, and has no photo",
+               "once the house is treated nobody can see it again",
+               "add `photos: [{file: ..., shows: ...}]` if one was taken");
+  }
+}
+
 void photo_missing(const Papers& papers, Faults& faults) {
   each(papers, [&](const std::string& who, const PhotoFile& photo, const PhotoState& state) {
     const auto& file = photo.file;

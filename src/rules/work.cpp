@@ -1,32 +1,9 @@
-// How work is done: what it leaves, what it is put on, how hot it gets.
+// How work is done: what it is put on, how hot it gets.
 #include <algorithm>
 
 #include "rules/look.h"
 
 namespace soundsill::rules {
-
-void condition_left(const Papers& papers, Faults& faults) {
-  const auto all = offers(papers, faults);
-  const auto leaves = [&](const Work* w) {
-    const Method* method = method_of(papers, *w);
-    return method && method->takes && *method->takes == Takes::nothing && !waived(*w);
-  };
-  for (const Finding& f : items(papers.basis.c.findings)) {
-    const Condition* condition = f.condition ? papers.basis.trade.condition(*f.condition) : nullptr;
-    if (!condition || !condition->invites.value_or(true)) continue;
-    for (const Offer& offer : all) {
-      const auto lines = offer.answering(f);
-      if (!offer.whole || lines.empty() || !std::all_of(lines.begin(), lines.end(), leaves)) continue;
-      faults.add({Rule::condition_left,
-                  f.condition.at,
-                  said(f) + " leaves " + quoted(*f.condition) + " as it is" + offer.where,
-                  "lenders take a condition that is left for an open finding",
-                  "answer it by a line that puts it right, be it the owner's, or add the signed `waiver:`",
-                  {{lines.front()->does.at, "this line leaves it"}}});
-      break;
-    }
-  }
-}
 
 void wood_finished(const Papers& papers, Faults& faults) {
   for (const Work& w : items(papers.basis.c.work)) {

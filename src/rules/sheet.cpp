@@ -1,4 +1,4 @@
-// Whether what was typed in one place agrees with what stands in another: sheet, address, state, numbers, price.
+// The sheet that a state prescribes, and whether state and address agree with it.
 #include <algorithm>
 
 #include "rules/look.h"
@@ -29,6 +29,20 @@ std::string plain(std::string_view text) {
 }
 
 }  // namespace
+
+void no_official_sheet(const Papers& papers, Faults& faults) {
+  // What the crew works by and what is billed states nothing on insects.
+  if (papers.wanted == Wanted::work_order || papers.wanted == Wanted::invoice) return;
+  const Case& c = papers.basis.c;
+  if (c.official_sheet.written() || !sheet_needed(papers)) return;
+  const auto& rule = papers.basis.form.official_sheet;
+  faults.add(
+      Rule::no_official_sheet, c.facts->purpose.at,
+      "for a " + quoted(yaml::word(*c.facts->purpose)) + " the signed " + *rule->name + " has to be named, and none is",
+      "the state takes statements on insects only on its own sheet; without it no final paper is printed" +
+          cited(rule->cite),
+      "write `official sheet: {signed: ..., by: ...}` once it is signed");
+}
 
 void wrong_sheet(const Papers& papers, Faults& faults) {
   const auto& sheet = papers.basis.c.official_sheet;
@@ -87,54 +101,6 @@ void wrong_state(const Papers& papers, Faults& faults) {
               "rules, limits and sheet of another state would be applied",
               "name the form of that state after `form:`, or `us-general`",
               {{c.form.at, "the form"}}});
-}
-
-void same_license(const Papers& papers, Faults& faults) {
-  const Company& company = papers.basis.company;
-  if (!company.license || !company.license->number) return;
-  const auto compare = [&](const Field<Code>& number, const Field<std::string>& name) {
-    if (!number || number->text != company.license->number->text) return;
-    faults.add({Rule::same_license,
-                number.at,
-                "the own number of " + (name ? quoted(*name) : std::string("the inspector")) + " is the company's",
-                "where both are asked, one number in both places is sent back",
-                "write the number of the person's own license or card, or leave `license:` out",
-                {{company.license->number.at, "the company's number"}}});
-  };
-  for (const Inspector& i : items(company.inspectors)) compare(i.license, i.name);
-  if (const auto& people = papers.basis.c.people; people && people->inspector)
-    compare(people->inspector->license, people->inspector->name);
-}
-
-void interest_unsaid(const Papers& papers, const RuleUse& use, Faults& faults) {
-  const auto& signature = papers.basis.c.signature;
-  if (!signature || signature->interest.written()) return;
-  faults.add(Rule::interest_unsaid, signature.key,
-             "nothing says whether inspector or company has an interest in the sale",
-             "the buyer is to know whether whoever inspects gains by what is found" + cited(use.cite),
-             "write `interest: none` under `signed:`, or say which");
-}
-
-void total_differs(const Papers& papers, Faults& faults) {
-  for (const OptionFacts& option : items(papers.basis.c.options)) {
-    if (!option.quoted || !option.id) continue;
-    for (const Estimate& e : papers.estimates)
-      if (e.option == *option.id && e.total != *option.quoted)
-        faults.add(Rule::total_differs, option.quoted.at,
-                   "option " + quoted(*option.id) + " was quoted at " + print(*option.quoted) + " and comes to " +
-                       print(e.total),
-                   "the customer would hold two prices for one work",
-                   "tell the customer the new price and take `quoted:` out, or add an adjustment that says why");
-  }
-  const auto& accepted = papers.basis.c.accepted;
-  if (!accepted || !accepted->total || !accepted->option) return;
-  for (const Estimate& e : papers.estimates)
-    if (e.option == *accepted->option && e.total != *accepted->total)
-      faults.add(Rule::total_differs, accepted->total.at,
-                 "option " + quoted(e.option) + " was accepted at " + print(*accepted->total) + " and comes to " +
-                     print(e.total),
-                 "agreement and invoice would bill another price than the one that was signed",
-                 "find what changed since (rates, measures, fees), or have the new price accepted");
 }
 
 }  // namespace soundsill::rules
