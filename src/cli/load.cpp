@@ -22,6 +22,36 @@ std::optional<T> read_data(Shared& shared, const std::string& option, std::strin
   return std::nullopt;
 }
 
+/// Finds what a template is based on as every data file is found, so that a paper is based on the company's own packet
+/// where there is one. One of the company's own that names itself means the one that it takes the place of.
+page::FoundTemplate find_template(Shared& shared, const Where& where, const Files& files, std::string_view name,
+                                  const Source& child) {
+  const std::string file = std::string(name) + ".xml";
+  const bool plain = name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
+  const bool itself = !where.templates.empty() && child.name() == join_path(where.templates, file);
+  DataFile found = plain ? data_file(itself ? std::string() : where.templates, "templates", file, files)
+                         : DataFile{file, {std::nullopt, "", true}};
+  if (found.read.bytes) return {&shared.sources.add(found.name, std::move(*found.read.bytes)), {}, false};
+  if (!found.read.absent) {
+    not_read(shared.faults, found.name, found.read);
+    return {nullptr, {}, true};
+  }
+  std::vector<std::string> known;
+  for (const Asset& a : assets("templates"))
+    if (a.name.ends_with(".xml")) known.emplace_back(a.name.substr(10, a.name.size() - 14));  // no templates/, .xml
+  return {nullptr, std::move(known), false};
+}
+
+std::optional<page::Template> read_look(Shared& shared, const Where& where, const std::string& kind,
+                                        const Files& files) {
+  return read_data<page::Template>(
+      shared, where.templates, "templates", kind + ".xml", files, [&](const Source& source, Faults& faults) {
+        return page::read_template(source, faults, [&](std::string_view name, const Source& child) {
+          return find_template(shared, where, files, name, child);
+        });
+      });
+}
+
 void add_face(Shared& shared, const page::Template& look, const std::string& key, const std::string& file) {
   if (const auto bytes = asset("fonts/" + file + ".ttf")) {
     read_here_and_there(*bytes);
@@ -60,8 +90,7 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
     shared.english = std::move(shared.words);
     shared.words = words_in(where.language, &*shared.english);
   }
-  shared.look =
-      read_data<page::Template>(shared, where.templates, "templates", "packet.xml", files, page::read_template);
+  shared.look = read_look(shared, where, "packet", files);
   if (DataFile css = data_file(where.templates, "templates", "page.css", files); css.read.bytes)
     shared.style_sheet = std::move(*css.read.bytes);
   else
@@ -76,8 +105,7 @@ void load_shared(Shared& shared, const Where& where, const Files& files, Sharing
 
 std::optional<page::Template> load_look(Shared& shared, const Where& where, const std::string& kind,
                                         const Files& files) {
-  auto look =
-      read_data<page::Template>(shared, where.templates, "templates", kind + ".xml", files, page::read_template);
+  auto look = read_look(shared, where, kind, files);
   if (look && shared.look)
     for (const auto& [key, file] : look->faces)
       if (!shared.look->faces.contains(key)) add_face(shared, *look, key, file);

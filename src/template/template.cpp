@@ -1,6 +1,7 @@
 #include "template/template.h"
 
 #include <algorithm>
+#include <memory>
 
 #include "template/template_xml.h"
 
@@ -37,31 +38,30 @@ constexpr Milli smallest_type = points(4), largest_type = points(400);
 
 class TemplateReader {
  public:
-  TemplateReader(XmlText& text) : text_(text) {}
-  Template read();
+  Template read(const Layers& root);
 
  private:
-  void sheet(pugi::xml_node);
-  void palette(pugi::xml_node);
-  void faces(pugi::xml_node);
-  void texts(pugi::xml_node);
+  void sheet(const Layers&);
+  void palette(const Layers&);
+  void faces(const Layers&);
+  void texts(const Layers&);
   TextStyle text_style(Element&);
-  void tables(pugi::xml_node);
-  void tones(pugi::xml_node);
-  void card(pugi::xml_node);
-  void facts(pugi::xml_node);
-  void figures(pugi::xml_node);
-  void bars(pugi::xml_node);
-  void photos(pugi::xml_node);
-  void file(pugi::xml_node);
-  void signatures(pugi::xml_node);
-  void lists(pugi::xml_node);
-  void drawing(pugi::xml_node);
-  void shape(pugi::xml_node);
-  void marker(pugi::xml_node);
-  void running(pugi::xml_node, RunningStyle&);
-  void draft(pugi::xml_node);
-  void sections(pugi::xml_node);
+  void tables(const Layers&);
+  void tones(const Layers&);
+  void card(const Layers&);
+  void facts(const Layers&);
+  void figures(const Layers&);
+  void bars(const Layers&);
+  void photos(const Layers&);
+  void file(const Layers&);
+  void signatures(const Layers&);
+  void lists(const Layers&);
+  void drawing(const Layers&);
+  void shape(const Layers&);
+  void marker(const Layers&);
+  void running(const Layers&, RunningStyle&);
+  void draft(const Layers&);
+  void sections(const Layers&);
 
   // Names of things defined elsewhere in the template.
   [[nodiscard]] std::optional<Color> color(Element& e, const char* attribute, bool required);
@@ -71,13 +71,6 @@ class TemplateReader {
   [[nodiscard]] std::string style(Element& e, const char* attribute) {
     return e.name_in(attribute, t_.texts, "text style");
   }
-  template <class Map, class Value>
-  void put(Element& e, Map& map, const std::string& name, Value value) {
-    if (!map.emplace(name, std::move(value)).second)
-      e.value_fault("name", "\"" + name + "\" is given twice", "keep one of them");
-  }
-
-  XmlText& text_;
   Template t_;
 };
 
@@ -88,10 +81,11 @@ std::optional<Color> TemplateReader::color(Element& e, const char* attribute, bo
   return found->second;
 }
 
-Template TemplateReader::read() {
-  Element root(text_, text_.root());
+Template TemplateReader::read(const Layers& layers) {
+  Element root(layers);
 
-  t_.kind = root.word("kind");
+  t_.kind = root.own_word("kind");
+  (void)root.word("based-on", "");  // followed before: the layers came of it
   sheet(root.one("sheet"));
   palette(root.one("palette"));
   faces(root.one("faces"));
@@ -114,8 +108,8 @@ Template TemplateReader::read() {
   return std::move(t_);
 }
 
-void TemplateReader::sheet(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::sheet(const Layers& node) {
+  Element e(node);
   const auto size = e.choice<Sheet>("size", sheets, sheets[0].second);
   SheetStyle& s = t_.sheet;
   s.width = e.length("width", size.width);
@@ -126,28 +120,29 @@ void TemplateReader::sheet(pugi::xml_node node) {
   s.right = e.length("right");
   s.column_gap = e.length("column-gap", points(18));
   if (s.left + s.right + points(144) > s.width || s.top + s.bottom + points(144) > s.height) {
-    e.value_fault("left", "the margins leave less than 2 in", "make the margins smaller");
+    e.value_fault({"left", "right", "top", "bottom", "width", "height", "size"}, "the margins leave less than 2 in",
+                  "make the margins smaller");
     s.left = s.right = s.top = s.bottom = points(36);
   }
 }
 
-void TemplateReader::palette(pugi::xml_node node) {
-  Element list(text_, node);
-  for (const pugi::xml_node child : list.all("color")) {
-    Element e(text_, child);
+void TemplateReader::palette(const Layers& node) {
+  Element list(node);
+  for (const Layers& child : list.named("color")) {
+    Element e(child);
     const std::string name = e.word("name"), value = e.word("value");
     const auto color = read_color(value);
     if (!color && !value.empty()) e.value_fault("value", "\"" + value + "\" is no color", "write it as #1F2933");
-    put(e, t_.palette, name, color.value_or(Color{}));
+    t_.palette.emplace(name, color.value_or(Color{}));
   }
 }
 
-void TemplateReader::faces(pugi::xml_node node) {
-  Element list(text_, node);
-  for (const pugi::xml_node child : list.all("face")) {
-    Element e(text_, child);
+void TemplateReader::faces(const Layers& node) {
+  Element list(node);
+  for (const Layers& child : list.named("face")) {
+    Element e(child);
     const std::string name = e.word("name");
-    put(e, t_.faces, name, e.word("file"));
+    t_.faces.emplace(name, e.word("file"));
     t_.face_places.emplace(name, e.value_place("file"));
   }
   t_.fallback = list.name_in("fallback", t_.faces, "face");
@@ -159,10 +154,11 @@ TextStyle TemplateReader::text_style(Element& e) {
   s.strong = e.name_in("strong", t_.faces, "face", false);
   if (s.strong.empty()) s.strong = s.face;
   s.size = e.length("size");
-  if (e.node().attribute("size") && (s.size < smallest_type || s.size > largest_type))
+  if (e.has("size") && (s.size < smallest_type || s.size > largest_type))
     e.value_fault("size", "type of this size cannot be printed", "write a size from 4pt to 400pt");
   s.leading = e.length("leading", static_cast<Milli>(std::int64_t{s.size} * 135 / 100));
-  if (s.leading < s.size) e.value_fault("leading", "the leading is smaller than the type", "write at least the size");
+  if (s.leading < s.size)
+    e.value_fault({"leading", "size"}, "the leading is smaller than the type", "write at least the size");
   s.color = sure_color(e, "color");
   s.quiet = color(e, "quiet", false).value_or(s.color);
   s.link = color(e, "link", false).value_or(s.color);
@@ -179,23 +175,23 @@ TextStyle TemplateReader::text_style(Element& e) {
   return s;
 }
 
-void TemplateReader::texts(pugi::xml_node node) {
-  Element list(text_, node);
-  for (const pugi::xml_node child : list.all("text-style")) {
-    Element e(text_, child);
+void TemplateReader::texts(const Layers& node) {
+  Element list(node);
+  for (const Layers& child : list.named("text-style")) {
+    Element e(child);
     const std::string name = e.word("name");
-    put(e, t_.texts, name, text_style(e));
+    t_.texts.emplace(name, text_style(e));
   }
   for (const std::string_view name : required_text_styles())
     if (node && !t_.texts.contains(name))
-      text_.fault(text_.name_span(node), "the text style \"" + std::string(name) + "\" is missing",
-                  "add <text-style name=\"" + std::string(name) + "\" .../>");
+      node.fault("the text style \"" + std::string(name) + "\" is missing",
+                 "add <text-style name=\"" + std::string(name) + "\" .../>");
 }
 
-void TemplateReader::tables(pugi::xml_node node) {
-  Element list(text_, node);
-  for (const pugi::xml_node child : list.all("table-style")) {
-    Element e(text_, child);
+void TemplateReader::tables(const Layers& node) {
+  Element list(node);
+  for (const Layers& child : list.named("table-style")) {
+    Element e(child);
     const std::string name = e.word("name");
     TableStyle s;
     s.head = style(e, "head");
@@ -215,29 +211,29 @@ void TemplateReader::tables(pugi::xml_node node) {
     s.head_fill = color(e, "head-fill", false);
     s.before = e.length("before", 0);
     s.after = e.length("after", 0);
-    put(e, t_.tables, name, s);
+    t_.tables.emplace(name, s);
   }
   if (node && !t_.tables.contains("plain"))
-    text_.fault(text_.name_span(node), "the table style \"plain\" is missing", "add <table-style name=\"plain\" .../>");
+    node.fault("the table style \"plain\" is missing", "add <table-style name=\"plain\" .../>");
 }
 
-void TemplateReader::tones(pugi::xml_node node) {
-  Element list(text_, node);
-  for (const pugi::xml_node child : list.all("tone")) {
-    Element e(text_, child);
+void TemplateReader::tones(const Layers& node) {
+  Element list(node);
+  for (const Layers& child : list.named("tone")) {
+    Element e(child);
     const std::string name = e.word("name");
     Tone tone;
     tone.pattern = e.choice<Pattern>("pattern", patterns, Pattern::solid);
     tone.color = sure_color(e, "color");
     tone.text = color(e, "text", false).value_or(tone.color);
-    put(e, t_.tones, name, tone);
+    t_.tones.emplace(name, tone);
   }
   if (node && !t_.tones.contains("neutral"))
-    text_.fault(text_.name_span(node), "the tone \"neutral\" is missing", "add <tone name=\"neutral\" .../>");
+    node.fault("the tone \"neutral\" is missing", "add <tone name=\"neutral\" .../>");
 }
 
-void TemplateReader::card(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::card(const Layers& node) {
+  Element e(node);
   CardStyle& s = t_.card;
   s.number = style(e, "number");
   s.tag = style(e, "tag");
@@ -253,8 +249,8 @@ void TemplateReader::card(pugi::xml_node node) {
   s.after = e.length("after", 0);
 }
 
-void TemplateReader::facts(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::facts(const Layers& node) {
+  Element e(node);
   FactsStyle& s = t_.facts;
   s.name = style(e, "name");
   s.value = style(e, "value");
@@ -267,8 +263,8 @@ void TemplateReader::facts(pugi::xml_node node) {
   s.after = e.length("after", 0);
 }
 
-void TemplateReader::figures(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::figures(const Layers& node) {
+  Element e(node);
   FiguresStyle& s = t_.figures;
   s.large = style(e, "large");
   s.small = style(e, "small");
@@ -279,8 +275,8 @@ void TemplateReader::figures(pugi::xml_node node) {
   s.after = e.length("after", 0);
 }
 
-void TemplateReader::bars(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::bars(const Layers& node) {
+  Element e(node);
   BarsStyle& s = t_.bars;
   s.label = style(e, "label");
   s.value = style(e, "value");
@@ -294,8 +290,8 @@ void TemplateReader::bars(pugi::xml_node node) {
   s.after = e.length("after", 0);
 }
 
-void TemplateReader::photos(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::photos(const Layers& node) {
+  Element e(node);
   PhotosStyle& s = t_.photos;
   s.caption = style(e, "caption");
   s.gap = e.length("gap");
@@ -311,28 +307,27 @@ void TemplateReader::photos(pugi::xml_node node) {
   s.sign_color = sure_color(e, "sign-color");
   s.casing_color = sure_color(e, "casing-color");
   s.least_dpi = e.number("least-dpi", 36, 1200);
-  for (const pugi::xml_node child : e.all("step")) {
-    Element step(text_, child);
+  for (const Layers& child : e.all("step")) {
+    Element step(child);
     s.steps.push_back({step.number("dpi", std::max(s.least_dpi, 36), 1200), step.number("quality", 20, 100)});
   }
-  if (s.steps.empty())
-    text_.fault(text_.name_span(node), "<photos> has no <step>", "say how photos are stored: <step dpi=.. quality=..>");
+  if (s.steps.empty()) node.fault("<photos> has no <step>", "say how photos are stored: <step dpi=.. quality=..>");
 }
 
-void TemplateReader::file(pugi::xml_node node) {
+void TemplateReader::file(const Layers& node) {
   constexpr int kilobyte = 1000, least = 10, largest = 100'000;
-  Element e(text_, node);
+  Element e(node);
   const int aim = e.number("aim-kb", least, largest), warn = e.number("warn-kb", least, largest),
             most = e.number("most-kb", least, largest);
   if (aim > warn || warn > most)
-    e.value_fault("most-kb", "a file that is refused weighs less than one that is not",
+    e.value_fault({"most-kb", "warn-kb", "aim-kb"}, "a file that is refused weighs less than one that is not",
                   "let aim-kb, warn-kb and most-kb rise");
   const auto bytes = [](int kilobytes) { return static_cast<std::size_t>(kilobytes) * kilobyte; };
   t_.file = {bytes(aim), bytes(warn), bytes(most)};
 }
 
-void TemplateReader::signatures(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::signatures(const Layers& node) {
+  Element e(node);
   SignatureStyle& s = t_.signatures;
   s.statement = style(e, "statement");
   s.filled = style(e, "filled");
@@ -345,16 +340,16 @@ void TemplateReader::signatures(pugi::xml_node node) {
   s.after = e.length("after", 0);
 }
 
-void TemplateReader::lists(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::lists(const Layers& node) {
+  Element e(node);
   t_.lists.indent = e.length("indent");
   t_.lists.marker = e.length("marker");
   t_.lists.gap = e.length("gap", 0);
   t_.lists.color = sure_color(e, "color");
 }
 
-void TemplateReader::drawing(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::drawing(const Layers& node) {
+  Element e(node);
   DrawingStyle& s = t_.drawing;
   s.scales = e.numbers("scales");
   s.max_height = e.length("max-height");
@@ -373,12 +368,12 @@ void TemplateReader::drawing(pugi::xml_node node) {
   s.legend_width = e.length("legend-width");
   s.before = e.length("before", 0);
   s.after = e.length("after", 0);
-  for (const pugi::xml_node child : e.all("shape")) shape(child);
-  for (const pugi::xml_node child : e.all("marker")) marker(child);
+  for (const Layers& child : e.named("shape")) shape(child);
+  for (const Layers& child : e.named("marker")) marker(child);
 }
 
-void TemplateReader::shape(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::shape(const Layers& node) {
+  Element e(node);
   ShapeStyle s;
   const std::string name = e.word("name");
   s.width = e.length("width", 0);
@@ -391,11 +386,11 @@ void TemplateReader::shape(pugi::xml_node node) {
   s.hatch_width = e.length("hatch-width", 500);
   if (s.hatch_gap < points(1)) e.value_fault("hatch-gap", "the lines of the hatch touch", "write 1pt or more");
   s.layer = e.number("layer", 0, 0, 99);
-  put(e, t_.drawing.shapes, name, s);
+  t_.drawing.shapes.emplace(name, s);
 }
 
-void TemplateReader::marker(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::marker(const Layers& node) {
+  Element e(node);
   MarkerStyle s;
   const std::string name = e.word("name");
   s.outline = e.choice<Outline>("outline", outlines, Outline::circle);
@@ -404,11 +399,11 @@ void TemplateReader::marker(pugi::xml_node node) {
   s.stroke = sure_color(e, "stroke");
   s.text = sure_color(e, "text");
   s.width = e.length("width");
-  put(e, t_.drawing.markers, name, s);
+  t_.drawing.markers.emplace(name, s);
 }
 
-void TemplateReader::running(pugi::xml_node node, RunningStyle& s) {
-  Element e(text_, node);
+void TemplateReader::running(const Layers& node, RunningStyle& s) {
+  Element e(node);
   s.left = e.word("left", "");
   s.center = e.word("center", "");
   s.right = e.word("right", "");
@@ -419,16 +414,16 @@ void TemplateReader::running(pugi::xml_node node, RunningStyle& s) {
   s.rule_gap = e.length("rule-gap", points(6));
 }
 
-void TemplateReader::draft(pugi::xml_node node) {
-  Element e(text_, node);
+void TemplateReader::draft(const Layers& node) {
+  Element e(node);
   t_.draft = style(e, "style");
 }
 
-void TemplateReader::sections(pugi::xml_node node) {
-  Element list(text_, node);
+void TemplateReader::sections(const Layers& node) {
+  Element list(node);
   t_.section_gap = list.length("gap", 0);
-  for (const pugi::xml_node child : list.all("section")) {
-    Element e(text_, child);
+  for (const Layers& child : list.all("section")) {
+    Element e(child);
     SectionStyle s;
     s.name = e.word("name");
     s.new_page = e.yes_no("new-page", false);
@@ -449,15 +444,76 @@ const std::vector<std::string_view>& required_text_styles() {
   return names;
 }
 
-std::optional<Template> read_template(const Source& source, Faults& faults) {
-  XmlText text(source, faults);
-  if (!text.sound()) return {};
+namespace {
+
+/// The files that make one template: itself, what it is based on, and so on.
+class Chain {
+ public:
+  Chain(Faults& faults, const FindTemplate& find) : faults_(faults), find_(find) {}
+
+  /// Adds a file and all that it is based on. False after a fault.
+  bool add(const Source& source);
+  [[nodiscard]] Layers root() const {
+    Layers layers;
+    for (const auto& text : texts_) layers.push_back({text.get(), text->root()});
+    return layers;
+  }
+  [[nodiscard]] bool sound() const {
+    return std::all_of(texts_.begin(), texts_.end(), [](const auto& text) { return text->sound(); });
+  }
+
+ private:
+  /// Whether a file of the chain is met again; says so where the first file names what it is based on.
+  bool comes_back(const Source& base);
+  [[nodiscard]] Span named_at(const XmlText& text) const { return text.value_span(text.root().attribute(based)); }
+
+  static constexpr const char* based = "based-on";
+  Faults& faults_;
+  const FindTemplate& find_;
+  std::vector<std::unique_ptr<XmlText>> texts_;
+};
+
+bool Chain::comes_back(const Source& base) {
+  const auto same = [&](const auto& text) { return text->source().name() == base.name(); };
+  if (std::none_of(texts_.begin(), texts_.end(), same)) return false;
+  std::string way;
+  for (const auto& text : texts_) way += text->source().name() + " -> ";
+  XmlText& first = *texts_.front();
+  first.fault(named_at(first), "the templates are based on one another in a circle: " + way + base.name(),
+              "take based-on out of one of them");
+  return true;
+}
+
+bool Chain::add(const Source& source) {
+  texts_.push_back(std::make_unique<XmlText>(source, faults_));
+  XmlText& text = *texts_.back();
+  if (!text.sound()) return false;
   if (std::string_view(text.root().name()) != "template") {
     text.fault(text.name_span(text.root()), "the outermost element is no <template>", "begin with <template>");
-    return {};
+    return false;
   }
-  Template read = TemplateReader(text).read();
-  if (!text.sound()) return {};
+  const pugi::xml_attribute base = text.root().attribute(based);
+  if (!base) return true;
+  const FoundTemplate found = find_ ? find_(base.value(), source) : FoundTemplate{};
+  if (found.source) {
+    text.based_on(named_at(text), *found.source);
+    return !comes_back(*found.source) && add(*found.source);
+  }
+  if (!found.told) {
+    const std::vector<std::string_view> known(found.known.begin(), found.known.end());
+    text.fault(named_at(text), "no template is named \"" + std::string(base.value()) + "\"",
+               meant(base.value(), known));
+  }
+  return false;
+}
+
+}  // namespace
+
+std::optional<Template> read_template(const Source& source, Faults& faults, const FindTemplate& find) {
+  Chain chain(faults, find);
+  if (!chain.add(source)) return {};
+  Template read = TemplateReader().read(chain.root());
+  if (!chain.sound()) return {};
   return read;
 }
 

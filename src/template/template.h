@@ -2,6 +2,7 @@
 // It holds no text and no logic.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -204,8 +205,22 @@ struct Template {
 /// Text styles that layout asks for by name: every template has them.
 [[nodiscard]] const std::vector<std::string_view>& required_text_styles();
 
+/// A template that another one is based on.
+struct FoundTemplate {
+  const Source* source = nullptr;  ///< nothing when there is none of that name
+  std::vector<std::string> known;  ///< then: the names there are, to guess which was meant
+  bool told = false;               ///< then: why was already reported
+};
+/// Finds the template that `child` names in `based-on`. Its source must live as long as the faults do.
+using FindTemplate = std::function<FoundTemplate(std::string_view name, const Source& child)>;
+
 /// Reads a template strictly: whatever is unknown, doubled, missing or no value of its kind is a `bad_template` fault
-/// at its place. Gives nothing when there was one.
-[[nodiscard]] std::optional<Template> read_template(const Source& source, Faults& faults);
+/// at its place, in whichever file it stands. Gives nothing when there was one.
+///
+/// A template with `based-on="NAME"` gives only what differs from that one. Attributes are laid over attributes;
+/// colors, faces, styles, tones, shapes and markers over those of the same name; sections and the steps of photos,
+/// whose order counts, replace all others.
+[[nodiscard]] std::optional<Template> read_template(const Source& source, Faults& faults,
+                                                    const FindTemplate& find = {});
 
 }  // namespace soundsill::page

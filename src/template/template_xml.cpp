@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
 
 namespace soundsill::page {
 namespace {
@@ -12,15 +13,6 @@ std::string quoted(std::string_view word) { return "\"" + std::string(word) + "\
 
 std::vector<std::string_view> views(const std::set<std::string, std::less<>>& names) {
   return {names.begin(), names.end()};
-}
-
-std::string meant(std::string_view word, std::span<const std::string_view> known) {
-  const std::string near = nearest(word, known);
-  if (!near.empty()) return "write " + near;
-  if (known.empty()) return "take it out";
-  std::string all = "write one of:";
-  for (const std::string_view k : known) all += " " + std::string(k);
-  return all;
 }
 
 std::vector<std::string_view> split(std::string_view text) {
@@ -42,6 +34,15 @@ std::optional<int> whole_number(std::string_view text) {
 
 }  // namespace
 
+std::string meant(std::string_view word, std::span<const std::string_view> known) {
+  const std::string near = nearest(word, known);
+  if (!near.empty()) return "write " + near;
+  if (known.empty()) return "take it out";
+  std::string all = "write one of:";
+  for (const std::string_view k : known) all += " " + std::string(k);
+  return all;
+}
+
 XmlText::XmlText(const Source& source, Faults& faults) : source_(source), faults_(faults), buffer_(source.text()) {
   parse();
 }
@@ -55,7 +56,9 @@ Span XmlText::span_of(std::size_t begin, std::size_t length) const {
 
 void XmlText::fault(Span at, std::string what, std::string fix) {
   sound_ = false;
-  faults_.add(Rule::bad_template, at, std::move(what), consequence, std::move(fix));
+  Diagnostic d{Rule::bad_template, at, std::move(what), consequence, std::move(fix), {}};
+  if (base_) d.see.push_back(*base_);
+  faults_.add(std::move(d));
 }
 
 void XmlText::parse() {
@@ -104,43 +107,107 @@ Span XmlText::value_span(pugi::xml_attribute attribute) const {
   return span_of(begin, std::max<std::size_t>(1, end - begin));
 }
 
-pugi::xml_node Element::one(std::string_view name) {
-  const auto found = all(name);
-  if (found.empty() && node_) {
-    text_->fault(text_->name_span(node_), "<" + std::string(node_.name()) + "> lacks <" + std::string(name) + ">",
-                 "add <" + std::string(name) + " .../>");
-    return {};
-  }
-  for (std::size_t i = 1; i < found.size(); ++i)
-    text_->fault(text_->name_span(found[i]), "<" + std::string(name) + "> stands twice", "keep one of them");
-  return found.empty() ? pugi::xml_node{} : found.front();
+void Layers::fault(std::string what, std::string fix) const {
+  if (!empty()) front().text->fault(place(), std::move(what), std::move(fix));
 }
 
-std::vector<pugi::xml_node> Element::all(std::string_view name) {
-  asked_children_.emplace(name);
-  std::vector<pugi::xml_node> found;
-  for (const pugi::xml_node child : node_.children())
-    if (child.type() == pugi::node_element && name == child.name()) found.push_back(child);
+namespace {
+
+std::string tag(std::string_view name) { return "<" + std::string(name) + ">"; }
+std::string tag(const pugi::xml_node node) { return tag(node.name()); }
+
+Layers children(const Layer& layer, std::string_view name) {
+  Layers found;
+  for (const pugi::xml_node child : layer.node.children())
+    if (child.type() == pugi::node_element && name == child.name()) found.push_back({layer.text, child});
   return found;
+}
+
+}  // namespace
+
+Layers Element::one(std::string_view name) {
+  asked_children_.emplace(name);
+  Layers found;
+  for (const Layer& layer : layers_) {
+    const Layers here = children(layer, name);
+    if (here) found.push_back(here.front());
+    for (std::size_t i = 1; i < here.size(); ++i)
+      here[i].text->fault(here[i].text->name_span(here[i].node), tag(name) + " stands twice", "keep one of them");
+  }
+  if (!found && layers_)
+    layers_.fault(tag(layers_.front().node) + " lacks " + tag(name), "add <" + std::string(name) + " .../>");
+  return found;
+}
+
+std::vector<Layers> Element::all(std::string_view name) {
+  asked_children_.emplace(name);
+  std::vector<Layers> found;
+  for (const Layer& layer : layers_) {
+    for (const Layer& child : children(layer, name)) found.push_back({child});
+    if (!found.empty()) break;
+  }
+  return found;
+}
+
+std::vector<Layers> Element::named(std::string_view name) {
+  asked_children_.emplace(name);
+  std::vector<Layers> found;
+  std::map<std::string_view, std::size_t> places;
+  for (auto layer = layers_.rbegin(); layer != layers_.rend(); ++layer) {
+    std::set<std::string_view> here;
+    for (const Layer& child : children(*layer, name)) {
+      const pugi::xml_attribute attribute = child.node.attribute("name");
+      const auto [place, fresh] = places.emplace(attribute.value(), found.size());
+      if (attribute && !here.insert(attribute.value()).second)
+        child.text->fault(child.text->value_span(attribute), quoted(attribute.value()) + " is given twice",
+                          "keep one of them");
+      else if (fresh || !attribute)
+        found.push_back({child});
+      else
+        found[place->second].insert(found[place->second].begin(), child);
+    }
+  }
+  return found;
+}
+
+const Layer* Element::giving(const char* name) const {
+  const auto gives = [&](const Layer& layer) { return static_cast<bool>(layer.node.attribute(name)); };
+  const auto found = std::find_if(layers_.begin(), layers_.end(), gives);
+  return found == layers_.end() ? nullptr : &*found;
 }
 
 std::optional<std::string_view> Element::ask(const char* name, bool required) {
   asked_attributes_.emplace(name);
-  const pugi::xml_attribute found = node_.attribute(name);
-  if (found) return std::string_view(found.value());
-  if (required && node_)
-    text_->fault(text_->name_span(node_), "<" + std::string(node_.name()) + "> lacks " + name,
-                 "add " + std::string(name) + "=\"...\"");
+  if (const Layer* layer = giving(name)) return std::string_view(layer->node.attribute(name).value());
+  if (required && layers_)
+    layers_.fault(tag(layers_.front().node) + " lacks " + name, "add " + std::string(name) + "=\"...\"");
   return {};
 }
 
 Span Element::value_place(const char* name) const {
-  const pugi::xml_attribute found = node_.attribute(name);
-  return found ? text_->value_span(found) : text_->name_span(node_);
+  const Layer* layer = giving(name);
+  return layer ? layer->text->value_span(layer->node.attribute(name)) : layers_.place();
 }
 
 void Element::value_fault(const char* name, std::string what, std::string fix) {
-  text_->fault(value_place(name), std::move(what), std::move(fix));
+  const Layer* layer = giving(name);
+  if (!layer && !layers_) return;
+  (layer ? *layer : layers_.front()).text->fault(value_place(name), std::move(what), std::move(fix));
+}
+
+void Element::value_fault(std::initializer_list<const char*> names, std::string what, std::string fix) {
+  for (const Layer& layer : layers_)
+    for (const char* name : names)
+      if (layer.node.attribute(name)) return value_fault(name, std::move(what), std::move(fix));
+  value_fault(*names.begin(), std::move(what), std::move(fix));
+}
+
+std::string Element::own_word(const char* name) {
+  asked_attributes_.emplace(name);
+  if (!layers_) return {};
+  if (!layers_.front().node.attribute(name))
+    layers_.fault(tag(layers_.front().node) + " lacks " + name, "add " + std::string(name) + "=\"...\"");
+  return layers_.front().node.attribute(name).value();
 }
 
 std::string Element::word(const char* name) {
@@ -189,7 +256,7 @@ std::vector<int> Element::numbers(const char* name) {
     }
     all.push_back(*n);
   }
-  if (all.empty() && node_.attribute(name)) value_fault(name, std::string(name) + " is empty", "write numbers");
+  if (all.empty() && has(name)) value_fault(name, std::string(name) + " is empty", "write numbers");
   return all;
 }
 
@@ -234,36 +301,37 @@ std::vector<std::size_t> Element::known_names(const char* name, std::span<const 
 }
 
 void Element::close() {
-  if (!node_) return;
-  check_attributes();
-  check_children();
-}
-
-void Element::check_attributes() {
-  std::set<std::string_view> seen;
-  for (const pugi::xml_attribute a : node_.attributes()) {
-    const std::string_view name = a.name();
-    if (!seen.insert(name).second)
-      text_->fault(text_->name_span(a), std::string(name) + " stands twice in one element", "keep one of them");
-    else if (!asked_attributes_.contains(name))
-      text_->fault(text_->name_span(a), "<" + std::string(node_.name()) + "> has no " + std::string(name),
-                   meant(name, views(asked_attributes_)));
+  for (const Layer& layer : layers_) {
+    check_attributes(layer);
+    check_children(layer);
   }
 }
 
-void Element::check_children() {
-  for (const pugi::xml_node child : node_.children()) {
+void Element::check_attributes(const Layer& layer) {
+  std::set<std::string_view> seen;
+  for (const pugi::xml_attribute a : layer.node.attributes()) {
+    const std::string_view name = a.name();
+    if (!seen.insert(name).second)
+      layer.text->fault(layer.text->name_span(a), std::string(name) + " stands twice in one element",
+                        "keep one of them");
+    else if (!asked_attributes_.contains(name))
+      layer.text->fault(layer.text->name_span(a), tag(layer.node) + " has no " + std::string(name),
+                        meant(name, views(asked_attributes_)));
+  }
+}
+
+void Element::check_children(const Layer& layer) {
+  for (const pugi::xml_node child : layer.node.children()) {
     if (child.type() == pugi::node_element && asked_children_.contains(std::string_view(child.name()))) continue;
     if (child.type() == pugi::node_element) {
-      text_->fault(text_->name_span(child),
-                   "<" + std::string(node_.name()) + "> holds no <" + std::string(child.name()) + ">",
-                   meant(child.name(), views(asked_children_)));
+      layer.text->fault(layer.text->name_span(child), tag(layer.node) + " holds no " + tag(child),
+                        meant(child.name(), views(asked_children_)));
       continue;
     }
     const std::string_view words = child.value();
     if (words.find_first_not_of(" \t\r\n") != std::string_view::npos)
-      text_->fault(text_->name_span(node_), "<" + std::string(node_.name()) + "> holds text",
-                   "take it out: words belong to the words file");
+      layer.text->fault(layer.text->name_span(layer.node), tag(layer.node) + " holds text",
+                        "take it out: words belong to the words file");
   }
 }
 

@@ -1,7 +1,8 @@
-// Strict reading of XML elements: what is asked for is allowed, all else is a fault at its place.
+// Strict reading of XML elements: what is asked for is allowed, all else is a fault at its place. An element may stand
+// in several files: what one template does not say is read from the template that it is based on.
 #pragma once
 
-#include <deque>
+#include <initializer_list>
 #include <optional>
 #include <pugixml.hpp>
 #include <set>
@@ -21,14 +22,20 @@ namespace soundsill::page {
 template <class T>
 using Choices = std::span<const std::pair<std::string_view, T>>;
 
+/// What to write instead of a word that is not known: the nearest known one, or one of all of them.
+[[nodiscard]] std::string meant(std::string_view word, std::span<const std::string_view> known);
+
 /// The parsed text. pugixml works inside our own copy, so that its pointers tell offsets in the source.
 class XmlText {
  public:
   XmlText(const Source& source, Faults& faults);
 
   [[nodiscard]] pugi::xml_node root() const { return root_; }
+  [[nodiscard]] const Source& source() const { return source_; }
   void fault(Span at, std::string what, std::string fix);
   [[nodiscard]] bool sound() const { return sound_; }
+  /// Says where this text names the file that it is based on; its faults show that place as a second one.
+  void based_on(Span at, const Source& base) { base_ = Note{at, "it is based on " + base.name()}; }
 
   [[nodiscard]] Span name_span(pugi::xml_node node) const;
   [[nodiscard]] Span name_span(pugi::xml_attribute attribute) const;
@@ -44,23 +51,45 @@ class XmlText {
   std::string buffer_;
   pugi::xml_document document_;
   pugi::xml_node root_;
+  std::optional<Note> base_;
   bool sound_ = true;
 };
 
-/// One element while it is read. Attributes and children that were never asked for are faults when it is closed.
+/// An element as one file gives it.
+struct Layer {
+  XmlText* text;
+  pugi::xml_node node;
+};
+
+/// An element as all files together give it: the template's own layer first, then that of the template it is based on,
+/// and so on. A file that does not mention the element has no layer; without any the element is absent.
+struct Layers : std::vector<Layer> {
+  using vector::vector;
+  explicit operator bool() const { return !empty(); }
+  /// Where the nearest file gives the element; nowhere when it is absent.
+  [[nodiscard]] Span place() const { return empty() ? Span{} : front().text->name_span(front().node); }
+  void fault(std::string what, std::string fix) const;  ///< at that place
+};
+
+/// One element while it is read. Attributes and children that were never asked for are faults when it is closed, in
+/// whichever file they stand.
 class Element {
  public:
-  Element(XmlText& text, pugi::xml_node node) : text_(&text), node_(node) {}
+  explicit Element(Layers layers) : layers_(std::move(layers)) {}
   Element(const Element&) = delete;
   Element& operator=(const Element&) = delete;
   ~Element() { close(); }
 
-  // Children. one() is required and stands once; all() may be empty.
-  [[nodiscard]] pugi::xml_node one(std::string_view name);
-  [[nodiscard]] std::vector<pugi::xml_node> all(std::string_view name);
+  // Children. one() is required and stands once in a file; the others may be empty.
+  [[nodiscard]] Layers one(std::string_view name);
+  /// Children whose order counts: those of the nearest file that has any.
+  [[nodiscard]] std::vector<Layers> all(std::string_view name);
+  /// Children that are known by their attribute `name`: those of all files, each laid over its namesake.
+  [[nodiscard]] std::vector<Layers> named(std::string_view name);
 
-  // Attributes. Without a default they are required.
+  // Attributes, each from the nearest file that gives it. Without a default they are required.
   [[nodiscard]] std::string word(const char* name);
+  [[nodiscard]] std::string own_word(const char* name);  ///< from the nearest file alone
   [[nodiscard]] std::string word(const char* name, std::string_view otherwise);
   [[nodiscard]] Milli length(const char* name);
   [[nodiscard]] Milli length(const char* name, Milli otherwise);
@@ -95,24 +124,25 @@ class Element {
     for (const std::size_t i : known_names(name, names)) all.push_back(known[i].second);
     return all;
   }
+  [[nodiscard]] bool has(const char* name) const { return giving(name) != nullptr; }
   /// Where the value of an attribute stands, or the element when there is none.
   [[nodiscard]] Span value_place(const char* name) const;
 
   void value_fault(const char* name, std::string what, std::string fix);
-  [[nodiscard]] pugi::xml_node node() const { return node_; }
-  [[nodiscard]] XmlText& text() const { return *text_; }
+  /// For values that do not go together: at the one that the nearest file gives, for it came last.
+  void value_fault(std::initializer_list<const char*> names, std::string what, std::string fix);
 
  private:
+  [[nodiscard]] const Layer* giving(const char* name) const;
   [[nodiscard]] std::optional<std::string_view> ask(const char* name, bool required);
   [[nodiscard]] std::string known_name(const char* name, std::span<const std::string_view> known, const char* kind,
                                        bool required);
   [[nodiscard]] std::vector<std::size_t> known_names(const char* name, std::span<const std::string_view> known);
   void close();
-  void check_attributes();
-  void check_children();
+  void check_attributes(const Layer& layer);
+  void check_children(const Layer& layer);
 
-  XmlText* text_;
-  pugi::xml_node node_;
+  Layers layers_;
   std::set<std::string, std::less<>> asked_attributes_;
   std::set<std::string, std::less<>> asked_children_;
 };

@@ -115,6 +115,39 @@ em = struct.unpack(">H", font[tables["head"][0] + 18:tables["head"][0] + 20])[0]
 x_height = struct.unpack(">h", font[tables["OS/2"][0] + 86:tables["OS/2"][0] + 88])[0]
 check(style and float(style.group(1)) * x_height / em >= 9, f"the statement's letters are {float(style.group(1)) * x_height / em:.2f} pt high")
 
+# A company's own look: its packet changes one color of ours, and the papers that are based on the packet follow.
+with Copy() as copy:
+    looks = copy.root / "looks"
+    looks.mkdir()
+
+    def inks(paper):
+        """Whether the color 7A0019 is set anywhere in a paper."""
+        out = copy.root / "look.pdf"
+        done = run(paper, copy.folder, "--templates", looks, "--replace", "-o", out)
+        check(done.returncode == 0, done.stderr)
+        plain = subprocess.run(["qpdf", "--qdf", "--object-streams=disable", str(out), "-"], capture_output=True).stdout
+        return bool(re.search(rb"0?\.478\d* 0(\.0*)? 0?\.098\d* (rg|RG)", plain))
+
+    check(not inks("report") and not inks("invoice"), "the papers have that color without the company's look")
+    own = '<template kind="packet" based-on="packet"><palette><color name="deep" value="#7A0019"/></palette></template>'
+    (looks / "packet.xml").write_text(own)
+    check(inks("report"), "a packet that is based on ours does not change its color")
+    check(inks("invoice"), "a paper is not based on the company's own packet")
+    (looks / "packet.xml").write_text(own.replace('based-on="packet"', 'based-on="pakcet"'))
+    told = run("check", copy.folder, "--templates", looks)
+    check(f'{looks}/packet.xml:1:35: error: no template is named "pakcet" [bad-template]' in told.stdout + told.stderr, told.stdout + told.stderr)
+    check("fix: write packet" in told.stdout + told.stderr, told.stdout + told.stderr)
+    (looks / "packet.xml").unlink()
+    (looks / "paper.xml").write_text('<template kind="paper" based-on="work-order"/>')
+    told = run("invoice", copy.folder, "--templates", looks, "-o", copy.root / "look.pdf", "--replace")
+    circle = f"in a circle: {looks}/paper.xml -> built-in templates/work-order.xml -> {looks}/paper.xml"
+    check(told.returncode == 2 and told.stderr.count("error:") == 1 and circle in told.stderr, told.stderr)
+    # A file of one's own that is there and cannot be read is never passed over.
+    (looks / "paper.xml").unlink()
+    (looks / "packet.xml").mkdir()
+    told = run("invoice", copy.folder, "--templates", looks, "-o", copy.root / "look.pdf", "--replace")
+    check(told.returncode == 2 and f"`{looks}/packet.xml` cannot be read" in told.stderr, told.stderr)
+
 # The notice: FL-01b (F.S. 482.226(4), reprint), at least 3 x 5 in; TX-03c (4 TAC 7.172(d)), at least 1 x 2 in.
 with Copy() as copy:
     def notice(wide, high):

@@ -133,6 +133,111 @@ TEST_CASE("cut anywhere, a template is refused without a crash") {
   }
 }
 
+namespace {
+
+// Reads the first of several templates; the others are there to be based on.
+struct Based {
+  Sources sources;
+  Faults faults;
+  std::optional<page::Template> read;
+
+  explicit Based(const std::map<std::string, std::string>& files, const std::string& first = "child") {
+    std::map<std::string, const Source*, std::less<>> known;
+    for (const auto& [name, xml] : files) known[name] = &sources.add(name + ".xml", xml);
+    read = page::read_template(*known.at(first), faults, [&](std::string_view name, const Source&) {
+      const auto found = known.find(name);
+      return found == known.end() ? page::FoundTemplate{nullptr, {"packet", "paper"}, false}
+                                  : page::FoundTemplate{found->second, {}, false};
+    });
+    faults.sort();
+  }
+  // "file:line:column what; fix" of each fault
+  [[nodiscard]] std::vector<std::string> told() const {
+    std::vector<std::string> all;
+    for (const Diagnostic& d : faults.all()) {
+      const auto at = d.at.source->position(d.at.begin);
+      all.push_back(d.at.source->name() + ":" + std::to_string(at.line) + ":" + std::to_string(at.column) + " " +
+                    d.what + "; " + d.fix);
+    }
+    return all;
+  }
+};
+
+using Told = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("a template that is based on another gives only what differs") {
+  const Based based({{"packet", packet_xml()},
+                     {"child",
+                      "<template kind=\"child\" based-on=\"packet\"><sheet top=\"1in\"/>"
+                      "<palette><color name=\"deep\" value=\"#102030\"/></palette>"
+                      "<text-styles><text-style name=\"h2\" size=\"14pt\"/>"
+                      "<text-style name=\"new\" face=\"bold\" size=\"9pt\" color=\"deep\"/></text-styles>"
+                      "<photos><step dpi=\"150\" quality=\"58\"/></photos>"
+                      "<drawing><shape name=\"wall\" width=\"3pt\"/></drawing>"
+                      "<sections><section name=\"end\"/><section name=\"summary\"/></sections></template>"}});
+  CHECK(based.told() == Told{});
+  REQUIRE(based.read);
+  const page::Template &t = *based.read, &base = packet();
+  CHECK(t.kind == "child");
+  CHECK(t.sheet.top == 72'000);
+  CHECK(t.sheet.left == base.sheet.left);
+  CHECK(t.texts.size() == base.texts.size() + 1);
+  CHECK(t.texts.at("h2").size == 14'000);
+  CHECK(t.texts.at("h2").leading == base.texts.at("h2").leading);
+  CHECK(t.texts.at("h2").color == page::Color{0x10, 0x20, 0x30});  // a color changed is changed wherever it is named
+  CHECK(t.photos.steps.size() == 1);
+  CHECK(t.photos.caption == base.photos.caption);
+  CHECK(t.drawing.shapes.at("wall").width == 3'000);
+  CHECK(t.drawing.shapes.at("wall").color == base.drawing.shapes.at("wall").color);
+  CHECK(t.drawing.shapes.size() == base.drawing.shapes.size());
+  CHECK(t.section_gap == base.section_gap);
+  REQUIRE(t.sections.size() == 2);
+  CHECK(t.sections[0].name == "end");
+  CHECK(t.sections[1].new_page == false);
+}
+
+TEST_CASE("a fault of a template that is based on others is told in the file where it stands") {
+  const auto child = [](const std::string& inside, const std::string& base = packet_xml()) {
+    return Based({{"packet", base}, {"child", "<template kind=\"a\" based-on=\"packet\">\n" + inside + "</template>"}});
+  };
+  CHECK(child("<card padx=\"1pt\"/>").told() == Told{"child.xml:2:7 <card> has no padx; write pad-x"});
+  CHECK(child("<crad/>").told() == Told{"child.xml:2:2 <template> holds no <crad>; write card"});
+  CHECK(child("<lists color=\"deeep\"/>").told() == Told{"child.xml:2:15 no color is named \"deeep\"; write deep"});
+  CHECK(child("<draft/><draft/>").told() == Told{"child.xml:2:10 <draft> stands twice; keep one of them"});
+  CHECK(child("<tones><tone name=\"past\"/><tone name=\"past\"/></tones>").told() ==
+        Told{"child.xml:2:39 \"past\" is given twice; keep one of them"});
+  // Values that do not go together: at the one that was changed.
+  CHECK(child("<text-styles><text-style name=\"h2\" size=\"20pt\"/></text-styles>").told() ==
+        Told{"child.xml:2:42 the leading is smaller than the type; write at least the size"});
+  // What only the base has wrong is told there, and the child's name stands beside what it is based on.
+  const Based bad = child("", replaced(packet_xml(), "color=\"deep\" track", "color=\"deeep\" track"));
+  REQUIRE(bad.told().size() == 1);
+  CHECK(bad.told().front().starts_with("packet.xml:"));
+  const Based noted = child("<lists color=\"deeep\"/>");
+  REQUIRE(noted.faults.all().front().see.size() == 1);
+  CHECK(noted.faults.all().front().see.front().words == "it is based on packet.xml");
+  // A kind is never inherited: a paper would pass for another.
+  CHECK(Based({{"packet", packet_xml()}, {"child", "<template based-on=\"packet\"/>"}}).told() ==
+        Told{"child.xml:1:2 <template> lacks kind; add kind=\"...\""});
+}
+
+TEST_CASE("a template is based on one that there is, and not on itself") {
+  const auto on = [](const std::string& base) { return "<template kind=\"a\" based-on=\"" + base + "\"/>"; };
+  CHECK(Based({{"child", on("pakcet")}}).told() ==
+        Told{"child.xml:1:30 no template is named \"pakcet\"; write packet"});
+  CHECK(Based({{"child", on("")}}).told() ==
+        Told{"child.xml:1:30 no template is named \"\"; write one of: packet paper"});
+  CHECK(Based({{"child", on("child")}}).told() ==
+        Told{"child.xml:1:30 the templates are based on one another in a circle: child.xml -> child.xml; "
+             "take based-on out of one of them"});
+  CHECK(Based({{"child", on("b")}, {"b", on("c")}, {"c", on("b")}}).told() ==
+        Told{"child.xml:1:30 the templates are based on one another in a circle: child.xml -> b.xml -> c.xml -> b.xml; "
+             "take based-on out of one of them"});
+  CHECK(Based({{"child", on("b")}, {"b", "<template"}}).told().size() == 1);
+}
+
 TEST_CASE("the formula of contrast gives what others publish") {
   // Black on white is 21 by definition; #767676 is the lightest grey that passes on white, #777777 fails (WebAIM).
   CHECK(contrast(page::Color{}, white) == Approx(21));
