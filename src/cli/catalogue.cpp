@@ -6,6 +6,7 @@
 
 #include "cli/assets.h"
 #include "cli/output.h"
+#include "diagnostics/names.h"
 #include "listing/catalogue.h"
 
 namespace soundsill::cli {
@@ -47,9 +48,7 @@ std::shared_ptr<Shelved<Form>> plain_form(const std::string& name, const Catalog
 
 std::string unknown_form(const std::string& name, const std::vector<std::string>& names) {
   const std::vector<std::string_view> known(names.begin(), names.end());
-  const std::string near = nearest(name, known);
-  return "there is no form `" + name + "`; " +
-         (near.empty() ? "the forms are " + yaml::listed(known, "and") : "did you mean `" + near + "`?");
+  return "there is no form `" + name + "`; " + did_you_mean(name, known, "the forms are " + yaml::listed(known, "and"));
 }
 
 /// A form filled and tightened as a case would get it.
@@ -80,9 +79,8 @@ ExitStatus explain_rule(const CatalogueRequest& request) {
   if (!rule) {
     std::vector<std::string_view> known;
     for (const RuleInfo& one : catalogue()) known.push_back(one.code);
-    const std::string near = nearest(request.name, known);
     return refuse("there is no rule `" + request.name + "`; " +
-                  (near.empty() ? "`soundsill rules` lists them" : "did you mean `" + near + "`?"));
+                  did_you_mean(request.name, known, "`soundsill rules` lists them"));
   }
   std::vector<listing::AskedBy> asked_by;
   ExitStatus told = ExitStatus::fine;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "diagnostics/names.h"
 #include "yaml/keys.h"
 
 namespace soundsill::document {
@@ -210,7 +211,7 @@ std::optional<Words> read_words(const Source& source, Faults& faults, const Word
   for (const yaml::Entry& e : tree->entries)
     if (std::find(keys.begin(), keys.end(), e.key) == keys.end())
       faults.add(Rule::unknown_key, e.key_span, "`" + e.key + "` is not a sentence the papers say",
-                 "it would never be printed", "take it out, or mend its name: `" + nearest(e.key, keys) + "`?");
+                 "it would never be printed", did_you_mean(e.key, keys, "take it out"));
   if (faults.errors() != before) return std::nullopt;
   return words;
 }

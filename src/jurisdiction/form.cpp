@@ -1,5 +1,7 @@
 #include "jurisdiction/form.h"
 
+#include "diagnostics/names.h"
+
 #include <algorithm>
 #include <functional>
 
@@ -59,10 +61,9 @@ void check_rules(const Form& form, Faults& faults) {
     if (rule.kind == RuleKind::asked) known.push_back(rule.code);
   for (const RuleUse& use : form.rules ? *form.rules : std::vector<RuleUse>()) {
     if (!use.rule || std::find(known.begin(), known.end(), *use.rule) != known.end()) continue;
-    const std::string near = nearest(*use.rule, known);
     faults.add(Rule::bad_form, use.rule.at, "`" + *use.rule + "` is no rule that a form can switch on",
                "a rule that the state asks for would never be checked",
-               near.empty() ? "name one of " + yaml::listed(known) : "did you mean `" + near + "`?");
+               did_you_mean(*use.rule, known, "name one of " + yaml::listed(known)));
   }
 }
 

@@ -41,11 +41,6 @@ std::string said(const Work& work) { return work.id ? quoted(*work.id) : "this l
 
 std::string cited(const Field<std::string>& cite) { return cite ? " (" + *cite + ")" : std::string(); }
 
-std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known, std::string otherwise) {
-  const std::string near = nearest(word, known);
-  return near.empty() ? std::move(otherwise) : "did you mean " + quoted(near) + "?";
-}
-
 std::string lower(std::string_view text) {
   std::string out(text);
   for (char& c : out) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));

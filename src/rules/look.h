@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "diagnostics/names.h"
 #include "rules/each.h"
 
 namespace soundsill::rules {
@@ -24,9 +25,6 @@ namespace soundsill::rules {
 [[nodiscard]] std::string said(const Work& work);
 /// " (02 NCAC 34 .0603)"; empty without a citation.
 [[nodiscard]] std::string cited(const Field<std::string>& cite);
-/// "did you mean `x`?", else what else to write.
-[[nodiscard]] std::string did_you_mean(std::string_view word, const std::vector<std::string_view>& known,
-                                       std::string otherwise);
 /// In small letters.
 [[nodiscard]] std::string lower(std::string_view text);
 /// Whether a text holds a word or phrase as such, whatever its case.

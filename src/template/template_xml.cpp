@@ -4,6 +4,8 @@
 #include <charconv>
 #include <map>
 
+#include "diagnostics/names.h"
+
 namespace soundsill::page {
 namespace {
 
@@ -154,11 +156,11 @@ std::vector<Layers> Element::named(std::string_view name) {
   std::vector<Layers> found;
   std::map<std::string_view, std::size_t> places;
   for (auto layer = layers_.rbegin(); layer != layers_.rend(); ++layer) {
-    std::set<std::string_view> here;
+    NameCheck here({});
     for (const Layer& child : children(*layer, name)) {
       const pugi::xml_attribute attribute = child.node.attribute("name");
       const auto [place, fresh] = places.emplace(attribute.value(), found.size());
-      if (attribute && !here.insert(attribute.value()).second)
+      if (attribute && here.meet(attribute.value()) == NameCheck::Verdict::twice)
         child.text->fault(child.text->value_span(attribute), quoted(attribute.value()) + " is given twice",
                           "keep one of them");
       else if (fresh || !attribute)
@@ -308,15 +310,16 @@ void Element::close() {
 }
 
 void Element::check_attributes(const Layer& layer) {
-  std::set<std::string_view> seen;
+  NameCheck check(views(asked_attributes_));
   for (const pugi::xml_attribute a : layer.node.attributes()) {
     const std::string_view name = a.name();
-    if (!seen.insert(name).second)
+    const auto verdict = check.meet(name);
+    if (verdict == NameCheck::Verdict::twice)
       layer.text->fault(layer.text->name_span(a), std::string(name) + " stands twice in one element",
                         "keep one of them");
-    else if (!asked_attributes_.contains(name))
+    else if (verdict == NameCheck::Verdict::unknown)
       layer.text->fault(layer.text->name_span(a), tag(layer.node) + " has no " + std::string(name),
-                        meant(name, views(asked_attributes_)));
+                        meant(name, check.known()));
   }
 }
 

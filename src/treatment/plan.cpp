@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "diagnostics/names.h"
 #include "treatment/planner.h"
 
 namespace soundsill {
@@ -139,10 +140,9 @@ void unknown_product(const Basis& basis, const Field<std::string>& id, Faults& f
   std::vector<std::string_view> known;
   for (const Product& p : items(basis.company.products))
     if (p.id) known.push_back(*p.id);
-  const std::string near = nearest(*id, known);
   faults.add(Rule::no_product, id.at, "`" + *id + "` is not a product of the company's file",
              "the crew would not know what to mix, nor the buyer what is used",
-             near.empty() ? "name one of " + yaml::listed(known) : "did you mean `" + near + "`?");
+             did_you_mean(*id, known, "name one of " + yaml::listed(known)));
 }
 
 /// Says once what products an option lacks. Silent when it uses none.

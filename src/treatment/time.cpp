@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <set>
 
+#include "diagnostics/names.h"
 #include "treatment/planner.h"
 
 namespace soundsill::planning {
@@ -143,10 +144,9 @@ struct Clock {
       std::vector<std::string_view> known(kinds.begin(), kinds.end());
       for (const Method& m : items(p.basis.trade.methods))
         if (m.name) known.push_back(*m.name);
-      const std::string near = nearest(*r.does, known);
       p.faults.add(Rule::unknown_reference, r.does.at, "`" + *r.does + "` is no work that takes time",
                    "its minutes would be left out of the crew's day",
-                   near.empty() ? "name a method, or one of " + yaml::listed(kinds) : "did you mean `" + near + "`?");
+                   did_you_mean(*r.does, known, "name a method, or one of " + yaml::listed(kinds)));
     }
   }
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "diagnostics/names.h"
 #include "source/most.h"
 
 namespace soundsill::yaml {
@@ -26,24 +27,23 @@ bool Reader::block(const Node& node, Span place, const Block& block, void* objec
     if (!node.is_empty()) wrong_shape(node, block.name);
     return false;
   }
-  const auto known = names(block);
+  NameCheck check(names(block));
   for (const Entry& e : node.entries) {
-    const auto found =
-        std::find_if(block.keys.begin(), block.keys.end(), [&](const Key& k) { return k.name == e.key; });
-    if (found != block.keys.end()) {
-      found->read(*this, e, object);
-      continue;
-    }
-    const std::string near = nearest(e.key, known);
+    const auto verdict = check.meet(e.key);
+    if (verdict == NameCheck::Verdict::fine)
+      std::find_if(block.keys.begin(), block.keys.end(), [&](const Key& k) {
+        return k.name == e.key;
+      })->read(*this, e, object);
+    if (verdict != NameCheck::Verdict::unknown) continue;  // one that stands twice is left out of the tree, and told
     faults_.add(Rule::unknown_key, e.key_span, "`" + e.key + "` is not a key of " + std::string(block.name),
                 "a key nobody reads would be left off the papers without a word",
-                near.empty() ? "the keys of " + std::string(block.name) + " are " + listed(known, "and")
-                             : "did you mean `" + near + "`?");
+                did_you_mean(e.key, check.known(),
+                             "the keys of " + std::string(block.name) + " are " + listed(check.known(), "and")));
   }
   if (spoiled(node.span)) return true;  // a bracket that never closed took the keys with it
   if (place) place.end = std::max(place.begin, std::min(place.end, place.begin + 1));
   for (const Key& k : block.keys)
-    if (k.need == Need::always && !node.find(k.name))
+    if (k.need == Need::always && !check.met(k.name))
       faults_.add(Rule::missing_key, place, std::string(block.name) + " has no `" + std::string(k.name) + "`",
                   std::string(k.doc), "write `" + std::string(k.name) + ":` here");
   return true;
@@ -64,10 +64,9 @@ void Reader::wrong_shape(const Node& node, std::string_view wanted) {
 }
 
 void Reader::unknown_choice(const Node& node, std::span<const std::string_view> choices) {
-  const std::string near = nearest(node.text, choices);
   faults_.add(Rule::unknown_choice, node.span, "`" + node.text + "` is not one of the words known here",
               "a word nobody knows would be printed without its meaning",
-              near.empty() ? "write " + listed(choices) : "did you mean `" + near + "`?");
+              did_you_mean(node.text, choices, "write " + listed(choices)));
 }
 
 void Reader::bad(Rule rule, const Node& node, std::string_view wanted, std::string_view fix) {

@@ -2,6 +2,7 @@
 #include <set>
 
 #include "diagnostics/diagnostics.h"
+#include "diagnostics/names.h"
 
 using namespace soundsill;
 
@@ -53,6 +54,20 @@ TEST_CASE("a misspelt word finds the word that was meant") {
   CHECK(nearest("state", known).empty());  // it is known
   CHECK(nearest("", known).empty());
   CHECK(nearest("zz", {}).empty());
+}
+
+TEST_CASE("names of a block are held against those that may stand in it") {
+  using Verdict = NameCheck::Verdict;
+  NameCheck check({"state", "kind"});
+  CHECK(check.meet("state") == Verdict::fine);
+  CHECK(check.meet("stat") == Verdict::unknown);
+  CHECK(check.meet("state") == Verdict::twice);
+  CHECK(check.meet("stat") == Verdict::twice);
+  CHECK(check.met("state"));
+  CHECK_FALSE(check.met("kind"));
+  CHECK_FALSE(check.met("stat"));  // only what is known can be missing
+  CHECK(did_you_mean("stat", check.known(), "write one of them") == "did you mean `state`?");
+  CHECK(did_you_mean("photos", check.known(), "write one of them") == "write one of them");
 }
 
 TEST_CASE("the nearest word lies within one edit and a third of the length") {
