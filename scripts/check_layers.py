@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Holds scripts/layers.txt: which folder of src/ may include which, and who alone may use an outside library."""
+"""Holds scripts/layers.txt: which folder of src/ may include which, and who alone may use an outside library. And that a
+.cpp without a header of its own says in its first line which one it serves: `// Serves packet/builder.h.`"""
 import pathlib
 import re
 import sys
@@ -24,6 +25,10 @@ for path in sorted((root / "src").rglob("*")):
     if path.suffix not in (".cpp", ".h"):
         continue
     folder = path.relative_to(root / "src").parts[0]
+    if path.suffix == ".cpp" and path.name != "main.cpp" and not path.with_suffix(".h").exists():
+        served = re.match(rf"// Serves ({folder}/\w+\.h)[.:]", path.read_text())
+        if not served or not (root / "src" / served.group(1)).exists():
+            faults.append(f"{path.relative_to(root)}:1: begin with `// Serves {folder}/HEADER.h.`, the header that declares what stands here")
     for number, line in enumerate(path.read_text().splitlines(), 1):
         place = f"{path.relative_to(root)}:{number}"
         if found := re.match(r'#include "([a-z]+)/', line):

@@ -1,4 +1,5 @@
-// Proposal and service agreement: one clause for each item that a form can ask, in our own words.
+// Serves aftersale/papers.h. Proposal and service agreement: one clause for each item that a form can ask, in our own
+// words.
 #include <algorithm>
 
 #include "aftersale/after_builder.h"

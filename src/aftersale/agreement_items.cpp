@@ -1,4 +1,4 @@
-// Says which items of the form's list an agreement does not hold.
+// Serves aftersale/papers.h. Says which items of the form's list an agreement does not hold.
 #include "aftersale/papers.h"
 
 namespace soundsill::document {

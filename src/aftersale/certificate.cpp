@@ -1,4 +1,4 @@
-// The certificate of a warranty, and the letters of the office about what comes due.
+// Serves aftersale/papers.h. The certificate of a warranty, and the letters of the office about what comes due.
 #include <algorithm>
 
 #include "aftersale/after_builder.h"

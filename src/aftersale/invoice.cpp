@@ -1,4 +1,5 @@
-// What is billed: the lines of the estimate, to the cent as they were accepted, and what was paid.
+// Serves aftersale/papers.h. What is billed: the lines of the estimate, to the cent as they were accepted, and what was
+// paid.
 #include <algorithm>
 
 #include "aftersale/after_builder.h"

@@ -1,4 +1,5 @@
-// The treatment record, what a lender is told when the work is done, and the notice put up at the house.
+// Serves aftersale/papers.h. The treatment record, what a lender is told when the work is done, and the notice put up
+// at the house.
 #include <algorithm>
 
 #include "aftersale/after_builder.h"

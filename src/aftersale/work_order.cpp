@@ -1,4 +1,5 @@
-// The work order: one sheet for gloves. Dangers first, then the drawing, the runs, the holes, the mix.
+// Serves aftersale/papers.h. The work order: one sheet for gloves. Dangers first, then the drawing, the runs, the
+// holes, the mix.
 #include <algorithm>
 
 #include "aftersale/after_builder.h"

@@ -1,4 +1,5 @@
-// The tables of the work order. Figures come from the same runs as the estimate; nothing is worked out twice.
+// Serves aftersale/after_builder.h. The tables of the work order. Figures come from the same runs as the estimate;
+// nothing is worked out twice.
 #include <algorithm>
 
 #include "aftersale/after_builder.h"

@@ -1,3 +1,4 @@
+// Serves casefile/case.h.
 // The key table of the case file: the one place that says which keys there are, which are needed, and what they mean.
 #include "casefile/case.h"
 #include "source/most.h"

@@ -1,4 +1,4 @@
-// The papers after the estimate, and what comes due over many cases.
+// Serves cli/commands.h. The papers after the estimate, and what comes due over many cases.
 #include <algorithm>
 #include <chrono>
 #include <deque>

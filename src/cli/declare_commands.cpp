@@ -1,4 +1,4 @@
-// One function a command: its options, and what is run with them.
+// Serves cli/command_line.h. One function a command: its options, and what is run with them.
 #include <fmt/format.h>
 #include <unistd.h>
 

@@ -1,4 +1,4 @@
-// Pictures of pages, drawn by another program.
+// Serves cli/twin.h. Pictures of pages, drawn by another program.
 #include <spawn.h>
 #include <sys/stat.h>
 #include <sys/wait.h>

@@ -1,3 +1,4 @@
+// Serves diagnostics/diagnostics.h.
 #include <algorithm>
 
 #include "diagnostics/diagnostics.h"

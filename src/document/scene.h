@@ -1,4 +1,4 @@
-// A drawing in the measures of the house: exact, to scale, without paper. page/ finds its place, scale and labels.
+// A drawing in the measures of the house: exact, to scale, without paper. drawing/ finds its place, scale and labels.
 #pragma once
 
 #include <optional>
@@ -11,7 +11,7 @@ namespace soundsill::document {
 
 /// A line or an area. `style` is a name that the template gives a look: "wall", "inside", "treated-soil", "drilled",
 /// "not-treated", "treated-area", "cover", "not-seen", "slab", "pier", "pier-drilled", "wood", "mark", "danger",
-/// "danger-zone". page/ adds "detail", the frame of a part that is drawn again.
+/// "danger-zone". drawing/ adds "detail", the frame of a part that is drawn again.
 struct Shape {
   enum class Kind { line, area, circle } kind = Kind::line;
   std::vector<Point> points;  ///< of a circle: its middle

@@ -1,3 +1,4 @@
+// Serves document/document.h.
 #include "document/document.h"
 
 namespace soundsill::document {

@@ -1,4 +1,4 @@
-// Parts of a crowded plan that are drawn again, larger.
+// Serves drawing/drawing.h. Parts of a crowded plan that are drawn again, larger.
 #include <algorithm>
 
 #include "drawing/drawing.h"

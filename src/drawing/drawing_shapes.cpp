@@ -1,3 +1,4 @@
+// Serves drawing/drawing.h.
 #include <algorithm>
 
 #include "drawing/drawing.h"

@@ -1,4 +1,4 @@
-// Labels, letters and markers: what is placed among the shapes of a drawing.
+// Serves drawing/drawing.h. Labels, letters and markers: what is placed among the shapes of a drawing.
 #include <algorithm>
 #include <set>
 

@@ -1,3 +1,4 @@
+// Serves font/font.h.
 #include <stdexcept>
 
 #include "font/font.h"

@@ -1,4 +1,4 @@
-// Headings, words, photos, drawings, cards and lines to sign.
+// Serves html/page.h. Headings, words, photos, drawings, cards and lines to sign.
 #include <algorithm>
 
 #include "html/page.h"

@@ -1,4 +1,4 @@
-// Tables with heads that say what they head.
+// Serves html/page.h. Tables with heads that say what they head.
 #include <algorithm>
 
 #include "html/page.h"

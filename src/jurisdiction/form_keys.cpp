@@ -1,4 +1,4 @@
-// The key tables of forms and of the trade's words.
+// Serves jurisdiction/form.h. The key tables of forms and of the trade's words.
 #include "jurisdiction/form.h"
 
 namespace soundsill {

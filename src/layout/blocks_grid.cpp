@@ -1,4 +1,4 @@
-// Facts, large figures and lines to sign: a few cells side by side.
+// Serves layout/blocks.h. Facts, large figures and lines to sign: a few cells side by side.
 #include <algorithm>
 
 #include "layout/blocks.h"

@@ -1,4 +1,4 @@
-// Headings, paragraphs and lists.
+// Serves layout/blocks.h. Headings, paragraphs and lists.
 #include <algorithm>
 
 #include "layout/blocks.h"

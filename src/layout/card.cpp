@@ -1,4 +1,4 @@
-// Cards: a bar, a number, a heading, and blocks that stay together.
+// Serves layout/blocks.h. Cards: a bar, a number, a heading, and blocks that stay together.
 #include <algorithm>
 
 #include "layout/blocks.h"

@@ -1,4 +1,4 @@
-// Photos, two to a row, as large as their pixels allow.
+// Serves layout/blocks.h. Photos, two to a row, as large as their pixels allow.
 #include <algorithm>
 #include <atomic>
 #include <exception>

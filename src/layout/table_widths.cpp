@@ -1,3 +1,4 @@
+// Serves layout/table.h.
 #include <algorithm>
 #include <numeric>
 

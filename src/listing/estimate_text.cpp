@@ -1,3 +1,4 @@
+// Serves listing/listing.h.
 #include <fmt/core.h>
 
 #include <algorithm>

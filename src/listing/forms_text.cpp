@@ -1,4 +1,5 @@
-// A form as its data: each with value, source, how far it was verified, and the file it came from.
+// Serves listing/catalogue.h. A form as its data: each with value, source, how far it was verified, and the file it
+// came from.
 #include <fmt/format.h>
 
 #include <map>

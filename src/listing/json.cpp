@@ -1,3 +1,4 @@
+// Serves listing/listing.h.
 #include <nlohmann/json.hpp>
 
 #include "listing/listing.h"

@@ -1,4 +1,4 @@
-// The owner's private sheet. Nothing of it stands in any paper.
+// Serves listing/listing.h. The owner's private sheet. Nothing of it stands in any paper.
 #include <fmt/core.h>
 
 #include <algorithm>

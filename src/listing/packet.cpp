@@ -1,4 +1,5 @@
-// The data inside a packet. What may be told at all stands in the tables below; all else of a case stays out.
+// Serves listing/data.h. The data inside a packet. What may be told at all stands in the tables below; all else of a
+// case stays out.
 #include <functional>
 #include <nlohmann/json.hpp>
 

@@ -1,4 +1,5 @@
-// The review as one page that needs nothing else: readable without its script, sorted and filtered with it.
+// Serves listing/review.h. The review as one page that needs nothing else: readable without its script, sorted and
+// filtered with it.
 #include <fmt/format.h>
 
 #include "listing/review.h"

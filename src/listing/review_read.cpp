@@ -1,4 +1,4 @@
-// A review that was written as JSON, read back: so that the lists of many machines become one.
+// Serves listing/review.h. A review that was written as JSON, read back: so that the lists of many machines become one.
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <stdexcept>

@@ -1,3 +1,4 @@
+// Serves listing/catalogue.h.
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>

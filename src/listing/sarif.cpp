@@ -1,4 +1,4 @@
-// Faults as SARIF 2.1.0, the OASIS standard for results of static checks.
+// Serves listing/review.h. Faults as SARIF 2.1.0, the OASIS standard for results of static checks.
 #include <nlohmann/json.hpp>
 
 #include "listing/review.h"

@@ -1,4 +1,4 @@
-// The key tables of the case file as a JSON Schema, for editors.
+// Serves listing/data.h. The key tables of the case file as a JSON Schema, for editors.
 #include <nlohmann/json.hpp>
 
 #include "casefile/case.h"

@@ -1,4 +1,4 @@
-// Where we looked, how, and what the words mean.
+// Serves packet/builder.h. Where we looked, how, and what the words mean.
 #include "packet/builder.h"
 
 namespace soundsill::document {

@@ -1,4 +1,5 @@
-// One card for each finding, grouped by what to do; live and past evidence never stand under one heading.
+// Serves packet/builder.h. One card for each finding, grouped by what to do; live and past evidence never stand under
+// one heading.
 #include "packet/builder.h"
 
 namespace soundsill::document {

@@ -1,4 +1,5 @@
-// The drawing: each structure to scale with the numbers of the findings, then what each further option does to it.
+// Serves packet/builder.h. The drawing: each structure to scale with the numbers of the findings, then what each
+// further option does to it.
 #include <algorithm>
 
 #include "packet/builder.h"

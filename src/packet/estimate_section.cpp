@@ -1,4 +1,4 @@
-// The estimate: measure x rate = amount, and how each measure was reached.
+// Serves packet/estimate_pages.h. The estimate: measure x rate = amount, and how each measure was reached.
 #include <set>
 
 #include "packet/estimate_pages.h"

@@ -1,4 +1,5 @@
-// What an option leaves, promises and asks: scope, waivers, warranty, terms, cautions, and the choices side by side.
+// Serves packet/estimate_pages.h. What an option leaves, promises and asks: scope, waivers, warranty, terms, cautions,
+// and the choices side by side.
 #include <algorithm>
 
 #include "packet/estimate_pages.h"

@@ -1,4 +1,4 @@
-// The plan of one structure, drawn from the same survey and the same runs as every figure.
+// Serves packet/builder.h. The plan of one structure, drawn from the same survey and the same runs as every figure.
 #include "packet/builder.h"
 
 namespace soundsill::document {
@@ -454,7 +454,7 @@ Scene Builder::scene(const SurveyedStructure& s, const Treatment* t, bool crew) 
   plan.scene.north = say(Word::north);
   plan.scene.scale_words = say(Word::scale);
   plan.scene.feet_words = say(Word::feet);
-  plan.scene.detail_words = say(Word::drawing_detail, F{"letter", "{letter}"});  // page/ counts the details
+  plan.scene.detail_words = say(Word::drawing_detail, F{"letter", "{letter}"});  // drawing/ counts the details
   return std::move(plan.scene);
 }
 

@@ -1,4 +1,4 @@
-// How findings, places and answers are put into words, the same on every page.
+// Serves packet/builder.h. How findings, places and answers are put into words, the same on every page.
 #include "packet/builder.h"
 
 namespace soundsill::document {

@@ -1,4 +1,4 @@
-// Page 1: the answer first.
+// Serves packet/builder.h. Page 1: the answer first.
 #include <set>
 
 #include "packet/builder.h"

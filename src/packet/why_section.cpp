@@ -1,4 +1,5 @@
-// Why it costs this, what an option leaves alone, and what stands between the lines and the total.
+// Serves packet/builder.h. Why it costs this, what an option leaves alone, and what stands between the lines and the
+// total.
 #include <algorithm>
 
 #include "packet/builder.h"

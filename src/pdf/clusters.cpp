@@ -1,3 +1,4 @@
+// Serves pdf/fonts.h.
 #include <stdexcept>
 
 #include "pdf/fonts.h"

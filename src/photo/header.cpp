@@ -1,4 +1,4 @@
-// Sizes and turns, read from the markers of a JPEG or the chunks of a PNG without decoding.
+// Serves photo/photo.h. Sizes and turns, read from the markers of a JPEG or the chunks of a PNG without decoding.
 #include <algorithm>
 
 #include "photo/exif.h"

@@ -1,4 +1,5 @@
-// JPEG decoding. libjpeg leaves a failed call by longjmp, so each call runs in a frame without destructors.
+// Serves photo/rows.h. JPEG decoding. libjpeg leaves a failed call by longjmp, so each call runs in a frame without
+// destructors.
 #include <csetjmp>
 #include <cstdio>
 #include <cstdlib>

@@ -1,3 +1,4 @@
+// Serves photo/pixels.h.
 #include <array>
 #include <csetjmp>
 #include <cstdio>

@@ -1,4 +1,5 @@
-// PNG decoding. libpng leaves a failed call by longjmp, so each call runs in a frame without destructors.
+// Serves photo/rows.h. PNG decoding. libpng leaves a failed call by longjmp, so each call runs in a frame without
+// destructors.
 #include <png.h>
 
 #include <csetjmp>

@@ -1,3 +1,4 @@
+// Serves photo/photo.h.
 #include <algorithm>
 #include <new>
 

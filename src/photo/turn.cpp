@@ -1,3 +1,4 @@
+// Serves photo/pixels.h.
 #include <algorithm>
 
 #include "photo/pixels.h"

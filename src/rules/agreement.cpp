@@ -1,4 +1,4 @@
-// What is signed before the work, and by when.
+// Serves rules/each.h. What is signed before the work, and by when.
 #include <algorithm>
 
 #include "rules/aftercare.h"

@@ -1,4 +1,4 @@
-// Whether findings and work lines answer each other.
+// Serves rules/each.h. Whether findings and work lines answer each other.
 #include <algorithm>
 
 #include "rules/cover.h"

@@ -1,4 +1,4 @@
-// What was applied against what was planned.
+// Serves rules/each.h. What was applied against what was planned.
 #include <algorithm>
 
 #include "rules/aftercare.h"

@@ -1,4 +1,4 @@
-// Conditions that invite insects: wood near soil, in soil, and wet; reported, and put right.
+// Serves rules/each.h. Conditions that invite insects: wood near soil, in soil, and wet; reported, and put right.
 #include <algorithm>
 
 #include "rules/look.h"

@@ -1,4 +1,4 @@
-// Wells, ducts, plenums and what else must not come in touch with a treatment.
+// Serves rules/each.h. Wells, ducts, plenums and what else must not come in touch with a treatment.
 #include <algorithm>
 
 #include "rules/cover.h"

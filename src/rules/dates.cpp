@@ -1,4 +1,4 @@
-// Days in the order in which things happen, and how long the paper holds.
+// Serves rules/each.h. Days in the order in which things happen, and how long the paper holds.
 #include <algorithm>
 
 #include "rules/calendar.h"

@@ -1,4 +1,5 @@
-// Evidence: what a call of active rests on, what past evidence asks for, and who may take it away.
+// Serves rules/each.h. Evidence: what a call of active rests on, what past evidence asks for, and who may take it
+// away.
 #include <algorithm>
 #include <set>
 

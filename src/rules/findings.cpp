@@ -1,4 +1,4 @@
-// What a finding has to say for itself, and whether it agrees with itself.
+// Serves rules/each.h. What a finding has to say for itself, and whether it agrees with itself.
 #include <algorithm>
 
 #include "rules/look.h"

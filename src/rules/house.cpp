@@ -1,4 +1,4 @@
-// The buildings: listed, looked at, and of a believable size.
+// Serves rules/each.h. The buildings: listed, looked at, and of a believable size.
 #include <algorithm>
 
 #include "rules/look.h"

@@ -1,4 +1,4 @@
-// Who inspects, signs and treats, whether the license says so, and what interest they have.
+// Serves rules/each.h. Who inspects, signs and treats, whether the license says so, and what interest they have.
 #include <algorithm>
 #include <map>
 

@@ -1,4 +1,4 @@
-// What was billed, to whom, and what was paid.
+// Serves rules/each.h. What was billed, to whom, and what was paid.
 #include "rules/aftercare.h"
 
 namespace soundsill::rules {

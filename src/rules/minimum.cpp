@@ -1,4 +1,5 @@
-// What has to be treated when anything is: the state's minimum, hollow walls near termites, and what may be left.
+// Serves rules/each.h. What has to be treated when anything is: the state's minimum, hollow walls near termites, and
+// what may be left.
 #include <algorithm>
 
 #include "estimate/choice.h"

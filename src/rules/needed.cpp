@@ -1,4 +1,5 @@
-// Keys that only some cases need: the key table says when, this rule says so when they are not there.
+// Serves rules/each.h. Keys that only some cases need: the key table says when, this rule says so when they are not
+// there.
 #include <algorithm>
 
 #include "rules/look.h"

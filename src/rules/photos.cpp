@@ -1,4 +1,4 @@
-// The photo files that findings and structures name.
+// Serves rules/each.h. The photo files that findings and structures name.
 #include "rules/look.h"
 
 namespace soundsill::rules {

@@ -1,4 +1,4 @@
-// What things cost: rates, taxes and adjustments, and prices told before.
+// Serves rules/each.h. What things cost: rates, taxes and adjustments, and prices told before.
 #include <algorithm>
 
 #include "rules/look.h"

@@ -1,4 +1,4 @@
-// Whether a paper after the estimate has what it tells of, and the days on which it happened.
+// Serves rules/each.h. Whether a paper after the estimate has what it tells of, and the days on which it happened.
 #include <algorithm>
 
 #include "rules/aftercare.h"

@@ -1,4 +1,4 @@
-// Whatever is referred to exists, and is there once.
+// Serves rules/each.h. Whatever is referred to exists, and is there once.
 #include <algorithm>
 #include <map>
 #include <set>

@@ -1,4 +1,4 @@
-// What was seen of the buildings, and what was not.
+// Serves rules/each.h. What was seen of the buildings, and what was not.
 #include <algorithm>
 
 #include "rules/look.h"

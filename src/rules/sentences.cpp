@@ -1,4 +1,4 @@
-// Words in typed sentences that promise too much or say too little.
+// Serves rules/each.h. Words in typed sentences that promise too much or say too little.
 #include "rules/look.h"
 
 namespace soundsill::rules {

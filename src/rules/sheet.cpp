@@ -1,4 +1,4 @@
-// The sheet that a state prescribes, and whether state and address agree with it.
+// Serves rules/each.h. The sheet that a state prescribes, and whether state and address agree with it.
 #include <algorithm>
 
 #include "rules/look.h"

@@ -1,4 +1,4 @@
-// The warranty of an option.
+// Serves rules/each.h. The warranty of an option.
 #include <algorithm>
 
 #include "rules/look.h"

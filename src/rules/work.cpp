@@ -1,4 +1,4 @@
-// How work is done: what it is put on, how hot it gets.
+// Serves rules/each.h. How work is done: what it is put on, how hot it gets.
 #include <algorithm>
 
 #include "rules/look.h"

@@ -1,4 +1,4 @@
-// What the record says was applied, beside what was planned.
+// Serves service/service.h. What the record says was applied, beside what was planned.
 #include <algorithm>
 
 #include "service/service.h"

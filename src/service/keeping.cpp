@@ -1,4 +1,4 @@
-// How long the papers of a case are kept, and what keeps them longer.
+// Serves service/service.h. How long the papers of a case are kept, and what keeps them longer.
 #include <algorithm>
 
 #include "service/service.h"

@@ -1,4 +1,4 @@
-// How long a warranty runs, and what comes due.
+// Serves service/service.h. How long a warranty runs, and what comes due.
 #include <algorithm>
 
 #include "service/service.h"

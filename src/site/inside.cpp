@@ -1,4 +1,4 @@
-// The inside face of each part: its outline less the thickness of its walls.
+// Serves site/draft.h. The inside face of each part: its outline less the thickness of its walls.
 #include <algorithm>
 #include <cmath>
 #include <limits>

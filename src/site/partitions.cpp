@@ -1,4 +1,4 @@
-// Walls within a part, and the rooms that they and the outside walls leave.
+// Serves site/draft.h. Walls within a part, and the rooms that they and the outside walls leave.
 #include <algorithm>
 #include <cmath>
 

@@ -1,4 +1,4 @@
-// Piers: numbered through the groups, and whether they can stand where they are said to.
+// Serves site/draft.h. Piers: numbered through the groups, and whether they can stand where they are said to.
 #include <algorithm>
 #include <cmath>
 

@@ -1,4 +1,4 @@
-// Places of a plan: whether they exist, and where they lie.
+// Serves site/draft.h. Places of a plan: whether they exist, and where they lie.
 #include <algorithm>
 
 #include "site/draft.h"

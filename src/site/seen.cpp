@@ -1,4 +1,4 @@
-// How much of the inside could be seen, by the regions of the areas that could not.
+// Serves site/draft.h. How much of the inside could be seen, by the regions of the areas that could not.
 #include <algorithm>
 #include <cmath>
 

@@ -1,4 +1,4 @@
-// Where parts of a structure adjoin: what is one wall, and what is an overlap.
+// Serves site/draft.h. Where parts of a structure adjoin: what is one wall, and what is an overlap.
 #include <algorithm>
 #include <cmath>
 

@@ -1,4 +1,5 @@
-// Slabs and porches: which walls they lie against, and which of their edges stand free. And what stands out from walls.
+// Serves site/draft.h. Slabs and porches: which walls they lie against, and which of their edges stand free. And what
+// stands out from walls.
 #include <algorithm>
 #include <cmath>
 

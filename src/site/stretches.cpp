@@ -1,4 +1,4 @@
-// Stretches of walls, joined, taken from one another, and where they lie.
+// Serves site/draft.h. Stretches of walls, joined, taken from one another, and where they lie.
 #include <algorithm>
 #include <tuple>
 

@@ -1,4 +1,4 @@
-// What the `walls` list says of each wall.
+// Serves site/draft.h. What the `walls` list says of each wall.
 #include <algorithm>
 
 #include "site/draft.h"

@@ -1,4 +1,4 @@
-// What lies within a distance of a place.
+// Serves site/draft.h. What lies within a distance of a place.
 #include <algorithm>
 #include <cmath>
 #include <optional>

@@ -1,4 +1,5 @@
-// Work by area and by volume: slabs as a whole, bath traps, crawl spaces, air, wood, soil taken out.
+// Serves treatment/planner.h. Work by area and by volume: slabs as a whole, bath traps, crawl spaces, air, wood, soil
+// taken out.
 #include <algorithm>
 
 #include "treatment/planner.h"

@@ -1,4 +1,5 @@
-// The arithmetic of the trade, exact and free of any case. Sources stand in tests/published and in forms/.
+// Serves treatment/treatment.h. The arithmetic of the trade, exact and free of any case. Sources stand in
+// tests/published and in forms/.
 #include <algorithm>
 
 #include "treatment/treatment.h"

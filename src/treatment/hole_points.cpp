@@ -1,4 +1,4 @@
-// Where the holes of a run are drilled, for the drawing and the drill list of the crew.
+// Serves treatment/planner.h. Where the holes of a run are drilled, for the drawing and the drill list of the crew.
 #include "treatment/planner.h"
 
 namespace soundsill::planning {

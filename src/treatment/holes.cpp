@@ -1,4 +1,4 @@
-// Work through holes: hollow walls and piers, and soil under slabs.
+// Serves treatment/planner.h. Work through holes: hollow walls and piers, and soil under slabs.
 #include <algorithm>
 
 #include "treatment/planner.h"

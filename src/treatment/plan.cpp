@@ -1,3 +1,4 @@
+// Serves treatment/treatment.h.
 #include <algorithm>
 #include <set>
 

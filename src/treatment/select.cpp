@@ -1,4 +1,4 @@
-// Which walls, piers and things a work line covers.
+// Serves treatment/planner.h. Which walls, piers and things a work line covers.
 #include <algorithm>
 
 #include "treatment/planner.h"

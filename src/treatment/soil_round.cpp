@@ -1,4 +1,4 @@
-// Soil round what stands in it: piers, chimneys, partitions, pilasters, porches and posts.
+// Serves treatment/soil.h. Soil round what stands in it: piers, chimneys, partitions, pilasters, porches and posts.
 #include <algorithm>
 
 #include "treatment/soil.h"

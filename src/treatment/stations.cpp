@@ -1,4 +1,4 @@
-// Bait stations in the soil round the outside, with gaps where paving interrupts.
+// Serves treatment/planner.h. Bait stations in the soil round the outside, with gaps where paving interrupts.
 #include <algorithm>
 
 #include "treatment/planner.h"

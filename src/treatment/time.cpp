@@ -1,4 +1,5 @@
-// How long the work takes: pumping at the flow of each tip, and digging, drilling and the rest at the company's pace.
+// Serves treatment/planner.h. How long the work takes: pumping at the flow of each tip, and digging, drilling and the
+// rest at the company's pace.
 #include <algorithm>
 #include <set>
 

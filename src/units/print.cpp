@@ -1,3 +1,4 @@
+// Serves units/units.h.
 #include <array>
 
 #include "units/units.h"

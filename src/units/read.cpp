@@ -1,3 +1,4 @@
+// Serves units/units.h.
 #include <algorithm>
 
 #include "units/units.h"

@@ -1,3 +1,4 @@
+// Serves yaml/tree.h.
 #include <yaml-cpp/eventhandler.h>
 #include <yaml-cpp/exceptions.h>
 #include <yaml-cpp/parser.h>

@@ -1,3 +1,4 @@
+// Serves yaml/read_scanner.h.
 #include "yaml/read_scanner.h"
 
 namespace soundsill::yaml {

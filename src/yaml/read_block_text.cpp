@@ -1,4 +1,4 @@
-// Text that takes lines of its own: below | and >, and below a quote that does not close.
+// Serves yaml/read_scanner.h. Text that takes lines of its own: below | and >, and below a quote that does not close.
 #include <algorithm>
 
 #include "yaml/read_scanner.h"

@@ -1,4 +1,4 @@
-// Entries inside brackets: what a comma splits that was meant as one.
+// Serves yaml/read_scanner.h. Entries inside brackets: what a comma splits that was meant as one.
 #include "yaml/read_scanner.h"
 
 namespace soundsill::yaml {

@@ -1,4 +1,4 @@
-// Inside [ ] and { }.
+// Serves yaml/read_scanner.h. Inside [ ] and { }.
 #include "yaml/read_scanner.h"
 
 namespace soundsill::yaml {

@@ -1,3 +1,4 @@
+// Serves yaml/read_scanner.h.
 #include <algorithm>
 
 #include "yaml/read_scanner.h"

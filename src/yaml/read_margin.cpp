@@ -1,4 +1,4 @@
-// Which list or block a line belongs to, by its margin.
+// Serves yaml/read_scanner.h. Which list or block a line belongs to, by its margin.
 #include "yaml/read_scanner.h"
 
 namespace soundsill::yaml {

@@ -1,4 +1,4 @@
-// Documents, faces and templates for the tests of page/.
+// Documents, faces and templates for the tests of layout/, setting/ and drawing/.
 #pragma once
 
 #include <array>
