@@ -101,10 +101,12 @@ Strip piece_of(std::vector<Mark>& rest, Milli top, Milli limit) {
 
 namespace {
 
-/// Makes one band lower: what stands below moves up, photos in it keep their shape.
+/// Makes one band lower: what stands below moves up. Photos in it keep their shape, and what is drawn on a photo keeps
+/// its place in the picture.
 struct Squeeze {
   Elastic band;
   Milli by;
+  std::vector<Box> photos;  ///< in the band, as they stood before
 
   [[nodiscard]] Milli smaller(Milli length) const {
     const std::int64_t height = band.bottom - band.top;
@@ -112,11 +114,23 @@ struct Squeeze {
   }
   [[nodiscard]] bool below(Milli y) const { return y >= band.bottom; }
   [[nodiscard]] bool in_band(const Box& b) const { return b.y < band.bottom && b.bottom() > band.top; }
+  /// The left side from which things shrink: that of the photo on which something stands, else its own.
+  [[nodiscard]] Milli left_of(const Box& b) const {
+    const At middle{b.x + b.width / 2, b.y + b.height / 2};
+    for (const Box& photo : photos)
+      if (middle.x >= photo.x && middle.x <= photo.right() && middle.y >= photo.y && middle.y <= photo.bottom())
+        return photo.x;
+    return b.x;
+  }
+  [[nodiscard]] At moved(At a, Milli left) const {
+    return {left + smaller(a.x - left), band.top + smaller(a.y - band.top)};
+  }
   void apply(Box& b) const {
     if (below(b.y)) {
       b.y -= by;
     } else if (in_band(b)) {
-      b = {b.x, band.top + smaller(b.y - band.top), smaller(b.width), smaller(b.height)};
+      const At corner = moved({b.x, b.y}, left_of(b));
+      b = {corner.x, corner.y, smaller(b.width), smaller(b.height)};
     }
   }
   void operator()(TextMark& t) const {
@@ -127,16 +141,28 @@ struct Squeeze {
     if (below(l.box.y)) l.box.y -= by;
   }
   void operator()(PathMark& p) const {
-    const Box box = bounds(Mark{p});
+    // A sign may reach over the edge of its photo; what is seen of it says where it belongs.
+    const Box box = p.clip ? *p.clip : bounds(Mark{p});
+    const Milli left = left_of(box);
     for (auto& piece : p.pieces)
       for (At& to : piece.to) {
         if (below(box.y))
           to.y -= by;
         else if (in_band(box))
-          to = {box.x + smaller(to.x - box.x), band.top + smaller(to.y - band.top)};
+          to = moved(to, left);
       }
+    if (p.clip) apply(*p.clip);
   }
 };
+
+std::vector<Box> photos_in(const std::vector<Mark>& marks, const Elastic& band) {
+  std::vector<Box> photos;
+  for (const Mark& mark : marks)
+    if (const auto* image = std::get_if<ImageMark>(&mark);
+        image && image->box.y >= band.top && image->box.bottom() <= band.bottom)
+      photos.push_back(image->box);
+  return photos;
+}
 
 }  // namespace
 
@@ -145,7 +171,8 @@ Strip squeezed(Strip strip, Milli by) {
   for (const Elastic& e : strip.elastic) give += e.give;
   // From the last band to the first, so that the places of those above stay true.
   for (std::size_t i = strip.elastic.size(); i-- > 0 && give > 0;) {
-    const Squeeze squeeze{strip.elastic[i], milli(left * strip.elastic[i].give / give)};
+    const Squeeze squeeze{strip.elastic[i], milli(left * strip.elastic[i].give / give),
+                          photos_in(strip.marks, strip.elastic[i])};
     give -= squeeze.band.give;
     left -= squeeze.by;
     for (Mark& mark : strip.marks) std::visit(squeeze, mark);

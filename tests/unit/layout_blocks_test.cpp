@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "pages/shapes.h"
 #include "unit/layout_sample.h"
 
 using namespace page_sample;
@@ -247,6 +248,74 @@ TEST_CASE("photos of cards become lower when that saves a page, and keep their s
   CHECK(heights[0] == heights[3]);  // both cards of the first page give alike
   CHECK(heights[0] < heights[4]);
   CHECK(heights[0] >= packet().photos.min_height);
+}
+
+TEST_CASE("signs stay on their place in the picture when photos become lower") {
+  // A crop of the picture, one part of it pointed at near each corner, and circles that reach over the edge.
+  const PhotoPart crop{{1000, 2000}, 7500, 7500};
+  const std::vector<PhotoSign> signs = {{PhotoSign::Kind::arrow, {2000, 3000}, {8000, 7000}},
+                                        {PhotoSign::Kind::arrow, {8500, 2500}, {1500, 7500}},
+                                        {PhotoSign::Kind::circle, {5000, 5000}, {6000, 5000}},
+                                        {PhotoSign::Kind::circle, {1200, 7800}, {4200, 7800}}};
+  const auto with_photos = [&](int n) {
+    Photo left{"large", "A mud tube", text("close")}, right{"flat", "A wall", text("where")};
+    left.part = right.part = crop;
+    left.signs = right.signs = signs;
+    return card(n, 90, {Photos{{left, right}}});
+  };
+  Document d = document_of({Heading{1, "", text("Cards")}, with_photos(1), with_photos(2), with_photos(3)}, "cards");
+  d.photos = {{"large", png(1600, 1200)}, {"flat", png(1600, 1000)}};
+  const page::Pages pages = laid(d);
+  CHECK(wrong(d, pages).empty());
+  std::set<page::Milli> heights;
+  int looked = 0;
+  for (const auto& page : pages.pages) {
+    const page::ImageMark* photo = nullptr;
+    std::size_t drawn = 0;  // of this photo: a shaft and a head for an arrow, a circle; each twice
+    for (const auto& mark : page.marks) {
+      if (const auto* image = std::get_if<page::ImageMark>(&mark)) {
+        photo = image;
+        heights.insert(image->box.height);
+        drawn = 0;
+      }
+      const auto* path = std::get_if<page::PathMark>(&mark);
+      if (!path || !photo) continue;
+      const page::Box& box = photo->box;
+      const auto expected = [&](const Spot& spot) {
+        return page::At{box.x + page::milli(page::scaled(spot.x - crop.corner.x, box.width, crop.width)),
+                        box.y + page::milli(page::scaled(spot.y - crop.corner.y, box.height, crop.height))};
+      };
+      const auto close = [](page::At a, page::At b) { return std::abs(a.x - b.x) <= 20 && std::abs(a.y - b.y) <= 20; };
+      if (!path->round) {  // the frame
+        if (path->stroke != packet().photos.border_color || path->node != page::artifact || drawn > 0) continue;
+        CHECK(close(path->pieces[0].to[0], {box.x, box.y}));
+        continue;
+      }
+      REQUIRE(path->clip);
+      CHECK(close({path->clip->x, path->clip->y}, {box.x, box.y}));
+      CHECK(close({path->clip->right(), path->clip->bottom()}, {box.right(), box.bottom()}));
+      // The order in which they are drawn: all casings, then all lines, sign by sign.
+      constexpr std::size_t of_arrow = 4, of_circle = 2;
+      const std::size_t sign = drawn < 2 * of_arrow ? drawn / of_arrow : 2 + (drawn - 2 * of_arrow) / of_circle;
+      REQUIRE(sign < signs.size());
+      const PhotoSign& wanted = signs[sign];
+      if (wanted.kind == PhotoSign::Kind::arrow && drawn % 2 == 0) {
+        CHECK(close(path->pieces[0].to[0], expected(wanted.from)));
+        CHECK(close(path->pieces[1].to[0], expected(wanted.to)));
+        ++looked;
+      } else if (wanted.kind == PhotoSign::Kind::circle) {
+        const page::Box round = page::bounds(page::Mark{*path});
+        const page::At middle{round.x + round.width / 2, round.y + round.height / 2};
+        CHECK(close(middle, expected(wanted.from)));
+        const page::Milli radius = expected(wanted.to).x - expected(wanted.from).x;
+        CHECK(std::abs(round.width - 2 * radius) <= 60);
+        ++looked;
+      }
+      ++drawn;
+    }
+  }
+  CHECK(heights.size() >= 3);  // some rows are lower than others, and two shapes of photos stand in them
+  CHECK(looked == 6 * 8);
 }
 
 TEST_CASE("another template lays out the same document with nothing lost") {
