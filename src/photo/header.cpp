@@ -58,7 +58,7 @@ enum class Step { segment, ends, broken };
 /// Reads the segment at `at` and moves behind it.
 Step next_segment(std::string_view bytes, std::size_t& at, Segment& segment) {
   if (at >= bytes.size()) return Step::ends;
-  if (bytes[at] != '\xff') return Step::broken;
+  at = std::min(bytes.find('\xff', at), bytes.size());    // what some writers leave between markers belongs to nothing
   while (at < bytes.size() && bytes[at] == '\xff') ++at;  // any number of fill bytes
   if (at >= bytes.size()) return Step::ends;
   segment.marker = static_cast<unsigned char>(bytes[at++]);

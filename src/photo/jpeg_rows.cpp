@@ -25,8 +25,26 @@ bool harmless(int code) { return code == JWRN_ADOBE_XFORM || code == JWRN_JFIF_M
 /// Where to go on after trouble; `client_data` points to it.
 struct Escape {
   std::jmp_buf place;
-  int code = 0;  ///< the message code of the first trouble
+  int code = 0;             ///< the message code of the first trouble
+  bool after_scan = false;  ///< the marker read last is that of a scan: what follows it are pixels
 };
+
+/// libjpeg traces each marker that it has read.
+void note_marker(Escape& escape, int trace) {
+  switch (trace) {
+    case JTRC_SOS:
+      escape.after_scan = true;
+      break;
+    case JTRC_DHT:
+    case JTRC_DQT:
+    case JTRC_DRI:
+    case JTRC_MISC_MARKER:
+      escape.after_scan = false;
+      break;
+    default:
+      break;
+  }
+}
 
 [[noreturn]] void escape(j_common_ptr common, int code) {
   auto* escape = static_cast<Escape*>(common->client_data);
@@ -37,7 +55,13 @@ struct Escape {
 extern "C" {
 void on_jpeg_error(j_common_ptr common) { escape(common, common->err->msg_code); }
 void on_jpeg_message(j_common_ptr common, int level) {
-  if (level < 0 && !harmless(common->err->msg_code)) escape(common, common->err->msg_code);
+  auto& state = *static_cast<Escape*>(common->client_data);
+  const int code = common->err->msg_code;
+  if (level >= 0) return note_marker(state, code);
+  // Bytes that some writers leave between one marker and the next belong to nothing. Behind a scan they are pixels that
+  // did not fit, and so some before them were read wrong.
+  const bool stray = code == JWRN_EXTRANEOUS_DATA && !state.after_scan;
+  if (!stray && !harmless(code)) escape(common, code);
 }
 void on_jpeg_output(j_common_ptr /*common*/) {}
 void on_jpeg_progress(j_common_ptr common) {

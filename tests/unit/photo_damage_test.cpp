@@ -75,6 +75,58 @@ TEST_CASE("what stands behind the end of a photo does no harm") {
   }
 }
 
+namespace {
+
+/// Where the markers of a JPEG begin that stand between its first and its last scan; of a scan, not where it ends.
+std::vector<std::size_t> markers(const std::string& jpeg) {
+  std::vector<std::size_t> found;
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(jpeg[i]); };
+  for (std::size_t at = 2; at + 4 <= jpeg.size() && byte(at) == 0xff && byte(at + 1) != 0xd9;) {
+    found.push_back(at);
+    const bool scan = byte(at + 1) == 0xda;
+    at += 2U + byte(at + 2) * 256U + byte(at + 3);
+    // Pixels end at the next marker that is neither a stuffed zero nor a restart (ISO/IEC 10918-1, B.1.1.2 and
+    // F.1.2.3).
+    while (scan && at + 2 <= jpeg.size() &&
+           (byte(at) != 0xff || byte(at + 1) == 0 || (byte(at + 1) >= 0xd0 && byte(at + 1) <= 0xd7)))
+      ++at;
+    if (scan && at + 2 <= jpeg.size() && byte(at + 1) != 0xd9) at += 2U + byte(at + 2) * 256U + byte(at + 3);
+  }
+  return found;
+}
+
+}  // namespace
+
+TEST_CASE("stray bytes between the markers of a JPEG are no damage") {
+  for (const auto& [name, bytes] : samples()) {
+    if (!bytes.starts_with("\xff\xd8")) continue;
+    const auto places = markers(bytes);
+    REQUIRE(places.size() >= 4);
+    const auto plain = prepare(bytes, 20, 20);
+    REQUIRE(plain);
+    for (std::size_t i = 1; i < places.size(); ++i)
+      for (const std::string& stray :
+           {std::string(1, '\0'), std::string("\x20"), std::string("\xff\xff"), std::string(3, 'a')}) {
+        INFO(name << ", before the marker at " << places[i]);
+        const std::string changed = bytes.substr(0, places[i]) + stray + bytes.substr(places[i]);
+        CHECK(damage(changed) == "");
+        const auto prepared = prepare(changed, 20, 20);
+        REQUIRE(prepared);
+        CHECK(prepared.value->jpeg == plain.value->jpeg);
+        REQUIRE(damage(changed.substr(0, changed.size() - 2)) == cut_short);
+      }
+  }
+}
+
+TEST_CASE("pixels left over at the end of a scan are damage") {
+  for (const auto& [name, bytes] : samples()) {
+    if (!bytes.starts_with("\xff\xd8")) continue;
+    INFO(name);
+    REQUIRE(bytes.ends_with("\xff\xd9"));
+    CHECK_FALSE(damage(bytes.substr(0, bytes.size() - 2) + std::string(40, 'x') + "\xff\xd9").empty());
+  }
+}
+
 TEST_CASE("a hole in the middle is damage") {
   for (const auto& [name, bytes] : samples()) {
     std::string holed = bytes;
