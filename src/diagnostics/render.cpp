@@ -50,19 +50,59 @@ std::string indented(std::string_view label, const std::string& text) {
   return out += '\n';
 }
 
-// The line as written, tabs as one space, and carets that count letters.
+/// The bytes of at most `count` letters at the end of a text; they begin with a whole letter.
+std::string_view last_letters(std::string_view text, std::size_t count) {
+  std::size_t begin = text.size();
+  for (; begin > 0 && count > 0; --count) do
+      --begin;
+    while (begin > 0 && (static_cast<unsigned char>(text[begin]) & 0xC0U) == 0x80U);
+  return text.substr(begin);
+}
+
+std::string_view first_letters(std::string_view text, std::size_t count) {
+  std::size_t end = 0;
+  for (; end < text.size() && count > 0; --count) do
+      ++end;
+    while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U);
+  return text.substr(0, end);
+}
+
+/// Text as a terminal may show it, tabs as one space. Of a line without end only what may be seen is looked at.
+std::string shown(std::string_view text) {
+  std::string out(text);
+  std::replace(out.begin(), out.end(), '\t', ' ');
+  return safe_for_terminal(out);
+}
+
+constexpr std::size_t widest = 200;              // columns of a line; what is cut off shows as an ellipsis
+constexpr std::size_t letter_bytes_at_most = 4;  // of UTF-8
+
+// The line as written, and carets that count letters. Of a long line the part with what is marked.
 std::string excerpt(const Span& at) {
   const auto from = at.source->position(at.begin);
-  std::string line(at.source->line(from.line));
-  std::replace(line.begin(), line.end(), '\t', ' ');
-  const std::size_t line_start = at.source->line_begin(from.line);
-  const std::size_t stop = std::min<std::size_t>(at.end, line_start + at.source->line(from.line).size());
-  std::size_t width = 1;
-  if (stop > at.begin) width = std::max<std::size_t>(1, letters(at.source->text().substr(at.begin, stop - at.begin)));
+  const std::string_view line = at.source->line(from.line);
+  const std::size_t begin = std::min<std::size_t>(at.begin - at.source->line_begin(from.line), line.size());
+  const std::size_t end = std::clamp<std::size_t>(at.end - at.source->line_begin(from.line), begin, line.size());
+  constexpr std::size_t enough = letter_bytes_at_most * (widest + 1);
+  const std::size_t skipped = begin - std::min(begin, enough);
+  const std::string before = shown(line.substr(skipped, begin - skipped)), after = shown(line.substr(begin, enough));
+  const std::size_t marked =
+      std::max<std::size_t>(1, letters(shown(line.substr(begin, std::min(end - begin, enough)))));
+  std::size_t left = letters(before), right = letters(after);
+  if (left + right > widest) {
+    constexpr std::size_t room = widest - 2;
+    const std::size_t half = (room - std::min(marked, room)) / 2;
+    left = std::min(left, std::max(half, room - std::min(right, room)));
+    right = std::min(right, room - left);
+  }
+  const std::string_view seen_before = last_letters(before, left), seen_after = first_letters(after, right);
+  const bool cut_before = seen_before.size() < before.size() || skipped > 0;
+  const bool cut_after = seen_after.size() < after.size() || line.size() - begin > enough;
   const std::string number = std::to_string(from.line);
-  std::string out = " " + number + " | " + safe_for_terminal(line) + "\n";
-  out += " " + std::string(number.size(), ' ') + " | " + std::string(from.column - 1, ' ') + std::string(width, '^');
-  return out += '\n';
+  std::string out = " " + number + " | " + (cut_before ? "\u2026" : "");
+  out.append(seen_before).append(seen_after).append(cut_after ? "\u2026\n" : "\n");
+  out += " " + std::string(number.size(), ' ') + " | " + std::string(left + (cut_before ? 1 : 0), ' ');
+  return out.append(std::clamp<std::size_t>(marked, 1, std::max<std::size_t>(right, 1)), '^') += '\n';
 }
 
 }  // namespace

@@ -61,6 +61,60 @@ TEST_CASE("a fault without width gets one caret, also at the end of the file") {
   CHECK(line(render(fault({&source, 3, 4})), 3) == "   |    ^");
 }
 
+namespace {
+
+/// What stands over the carets.
+std::string marked(const std::string& text) {
+  const std::string carets = line(text, 3);
+  std::string out;
+  const std::string kept = line(text, 2);
+  std::size_t column = 0;
+  for (std::size_t at = 0; at < kept.size(); ++column) {
+    std::size_t next = at + 1;
+    while (next < kept.size() && (static_cast<unsigned char>(kept[next]) & 0xC0U) == 0x80U) ++next;
+    if (column < carets.size() && carets[column] == '^') out += kept.substr(at, next - at);
+    at = next;
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("of a long line 200 columns are printed, with what is marked among them") {
+  const std::string letter = "\u00E9";
+  const auto many = [&](std::size_t count) {
+    std::string out;
+    while (count-- > 0) out += letter;
+    return out;
+  };
+  constexpr std::size_t margin = 5;  // " 1 | " but for the bar's own
+  for (const std::size_t before : {0U, 1U, 60U, 190U, 198U, 199U, 200U, 201U, 5000U})
+    for (const std::size_t after : {0U, 1U, 60U, 195U, 196U, 197U, 198U, 199U, 5000U})
+      for (const std::size_t wide : {1U, 4U, 197U, 198U, 199U, 200U, 3000U}) {
+        INFO(before << " letters, " << wide << " marked, " << after << " letters");
+        const std::string word(wide, 'x');
+        const Source source("f", many(before) + word + many(after) + "\n");
+        const auto at = static_cast<std::uint32_t>(letter.size() * before);
+        const std::string text = render(fault({&source, at, static_cast<std::uint32_t>(at + wide)}));
+        const std::string shown = line(text, 2);
+        const std::size_t columns = letters(shown) - margin;
+        const bool whole = before + wide + after <= 200;
+        CHECK(columns <= 200);
+        CHECK(columns >= std::min<std::size_t>(before + wide + after, 199));
+        CHECK((shown.find("\u2026") == std::string::npos) == whole);
+        CHECK(marked(text) == std::string(std::min<std::size_t>(wide, whole ? 200 : 198), 'x'));
+        CHECK(letters(line(text, 3)) <= letters(shown));
+        CHECK(shown.starts_with(" 1 | \u2026") ==
+              (line(text, 2).find(many(before) + "x") == std::string::npos && before > 0));
+      }
+  const Source end("f", std::string(500, 'a'));
+  CHECK(line(render(fault({&end, 500, 500})), 2) == " 1 | \u2026" + std::string(198, 'a'));
+  CHECK(line(render(fault({&end, 500, 500})), 3) == "   | " + std::string(199, ' ') + "^");
+  // A line of nothing but bytes that are no letters is cut like any other.
+  const Source bytes("f", "x" + std::string(100'000, '\x80') + "y");
+  CHECK(letters(line(render(fault(span(bytes, "y"))), 2)) <= 200 + margin);
+}
+
 TEST_CASE("a byte order mark moves no caret") {
   const Source source("f",
                       "\xEF\xBB\xBF"
