@@ -5,6 +5,7 @@
 
 #include "cli/output.h"
 #include "cli/walk.h"
+#include "source/most.h"
 
 namespace soundsill::cli {
 namespace {
@@ -68,8 +69,6 @@ ExitStatus ReviewList::end(listing::ReviewTally tally) {
 
 namespace {
 
-constexpr std::size_t list_bytes = 2'000'000'000;
-
 ExitStatus refuse(const std::string& path, const std::string& why) {
   put(stderr, "soundsill: `" + safe_line(path) + "` cannot be merged: " + safe_line(why) + "\n");
   return ExitStatus::usage;
@@ -81,7 +80,7 @@ ExitStatus merge_reviews(const ReviewRequest& request) {
   const DiskFiles files;
   std::optional<listing::ReviewPart> all;
   for (const std::string& path : request.paths) {
-    const FileRead file = files.read(path, list_bytes);
+    const FileRead file = files.read(path, most::merged_bytes);
     if (!file.bytes) return refuse(path, file.trouble);
     auto [part, trouble] = listing::read_review(*file.bytes);
     if (!part) return refuse(path, "it is no list that `review --format json` wrote: " + trouble);

@@ -8,6 +8,8 @@
 #include <cstring>
 #include <filesystem>
 
+#include "source/most.h"
+
 namespace soundsill::cli {
 namespace fs = std::filesystem;
 
@@ -92,10 +94,14 @@ std::string read_names(const std::string& list, std::vector<std::string>& names)
   if (!file) return std::strerror(errno);
   std::string text;
   char piece[65536];
-  for (std::size_t got = 0; (got = std::fread(piece, 1, sizeof piece, file)) > 0;) text.append(piece, got);
+  // A pipe tells no size before, and may never end.
+  for (std::size_t got = 0; text.size() <= most::list_bytes && (got = std::fread(piece, 1, sizeof piece, file)) > 0;)
+    text.append(piece, got);
   const bool whole = std::ferror(file) == 0;
   if (file != stdin) std::fclose(file);
   if (!whole) return "it cannot be read to its end";
+  if (text.size() > most::list_bytes)
+    return "it is larger than " + std::to_string(most::list_bytes / 1'000'000) + " MB";
   const char end = text.find('\0') == std::string::npos ? '\n' : '\0';
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t stop = std::min(text.find(end, at), text.size());

@@ -15,5 +15,7 @@ inline constexpr std::size_t photos = 200;            ///< named in a case
 inline constexpr std::size_t photo_bytes = 60'000'000;
 inline constexpr std::int64_t photo_pixels = 100'000'000;
 inline constexpr std::size_t paper_bytes = 200'000'000;  ///< of a file that stands where a paper is to go
+inline constexpr std::size_t list_bytes = 100'000'000;   ///< of names of cases: over a million, from a file or a pipe
+inline constexpr std::size_t merged_bytes = 2'000'000'000;  ///< of one list that `review --format json` wrote
 
 }  // namespace soundsill::most
