@@ -150,25 +150,25 @@ std::string paper_path(const Request& request, const Loaded& loaded, const Share
 ExitStatus write_paper(const Request& request, const Made& made, const std::string& path, const Shared& shared,
                        const Files& files, ExitStatus status) {
   if (path == "-") return put(stdout, made.bytes) ? status : ExitStatus::usage;
-  switch (standing(path, made.subject, shared.words->say(document::Word::draft), files)) {
-    case Standing::foreign: {  // never, not even with --replace: it may be the case itself
-      const FileRead old = files.read(path, most::paper_bytes);
-      const std::string why = old.bytes ? "is no paper of soundsill" : "cannot be read: " + old.trouble;
-      put(stderr, "soundsill: `" + safe_line(path) + "` " + why + "; it stays as it is\n");
-      return ExitStatus::usage;
+  const auto refusal = [&](const std::string& at) -> std::string {
+    switch (standing(at, made.subject, shared.words->say(document::Word::draft), files)) {
+      case Standing::foreign: {  // never, not even with --replace: it may be the case itself
+        const FileRead old = files.read(at, most::paper_bytes);
+        return (old.bytes ? "is no paper of soundsill" : "cannot be read: " + old.trouble) + "; it stays as it is";
+      }
+      case Standing::another:
+        if (request.replace) return {};
+        return "is the final paper of another case or revision; it stays as it is. --replace lets it give way.";
+      case Standing::nothing:
+      case Standing::same:
+        break;
     }
-    case Standing::another:
-      if (request.replace) break;
-      put(stderr,
-          "soundsill: `" + safe_line(path) +
-              "` is the final paper of another case or revision; it stays as it is. --replace lets it give way.\n");
-      return ExitStatus::usage;
-    case Standing::nothing:
-    case Standing::same:
-      break;
-  }
-  if (const std::string trouble = write_whole(path, made.bytes); !trouble.empty()) {
-    put(stderr, "soundsill: `" + safe_line(path) + "` cannot be written: " + trouble + "\n");
+    return {};
+  };
+  const Placed written = write_whole(path, made.bytes, refusal);
+  if (!written.good()) {
+    const std::string why = written.refusal.empty() ? "cannot be written: " + written.trouble : written.refusal;
+    put(stderr, "soundsill: `" + safe_line(path) + "` " + safe_line(why) + "\n");
     return ExitStatus::usage;
   }
   put(stderr, "wrote " + safe_line(path) + "\n");

@@ -2,14 +2,12 @@
 
 #include <fcntl.h>
 #include <linux/openat2.h>
-#include <signal.h>
 #include <sys/stat.h>
 #include <sys/syscall.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
-#include <charconv>
 #include <cstring>
 #include <filesystem>
 
@@ -18,27 +16,6 @@ namespace fs = std::filesystem;
 namespace {
 
 std::string because(int error) { return std::strerror(error); }
-
-/// Closes a descriptor whatever happens.
-class Descriptor {
- public:
-  explicit Descriptor(int fd) : fd_(fd) {}
-  ~Descriptor() {
-    if (fd_ >= 0) ::close(fd_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int get() const { return fd_; }
-  /// The error of closing, 0 when there is none.
-  int close() {
-    const int fd = fd_;
-    fd_ = -1;
-    return ::close(fd) == 0 ? 0 : errno;
-  }
-
- private:
-  int fd_;
-};
 
 FileRead read_descriptor(int fd, std::size_t limit, std::size_t start) {
   struct stat info {};
@@ -125,54 +102,14 @@ bool is_folder(const std::string& path) {
   return fs::is_directory(path, failed);
 }
 
-namespace {
-
-std::string temporary_prefix(const std::string& path) {
-  return join_path(folder_of(path), "." + fs::path(path).filename().string() + ".tmp-");
-}
-
-/// A run that was killed leaves its temporary file; its number says whether that run still lives.
-void remove_leftovers(const std::string& path) {
-  const std::string prefix = fs::path(temporary_prefix(path)).filename().string();
-  std::error_code failed;
-  for (const auto& entry : fs::directory_iterator(folder_of(path), failed)) {
-    const std::string name = entry.path().filename().string();
-    if (!name.starts_with(prefix)) continue;
-    pid_t pid = 0;
-    const char* end = name.data() + name.size();
-    const auto read = std::from_chars(name.data() + prefix.size(), end, pid);
-    if (read.ec != std::errc() || read.ptr != end || pid <= 0) continue;
-    const bool gone = pid == ::getpid() || (::kill(pid, 0) != 0 && errno == ESRCH);
-    if (gone) fs::remove(entry.path(), failed);
-  }
-}
-
-std::string write_all(int fd, std::string_view bytes) {
-  while (!bytes.empty()) {
-    const ssize_t put = ::write(fd, bytes.data(), bytes.size());
-    if (put < 0 && errno == EINTR) continue;
-    if (put < 0) return because(errno);
-    bytes.remove_prefix(static_cast<std::size_t>(put));
-  }
-  return {};
-}
-
-}  // namespace
-
-std::string write_whole(const std::string& path, std::string_view bytes) {
-  if (is_folder(path)) return "it is a folder";
+Placed write_whole(const std::string& path, std::string_view bytes, const Refusal& refusal) {
+  if (std::string why = refusal(path); !why.empty()) return {std::move(why), {}};
   remove_leftovers(path);
-  const std::string temporary = temporary_prefix(path) + std::to_string(::getpid());
-  Descriptor fd(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0644));
-  if (fd.get() < 0) return because(errno);
-  std::string trouble = write_all(fd.get(), bytes);
-  if (trouble.empty() && ::fsync(fd.get()) != 0) trouble = because(errno);
-  if (const int error = fd.close(); trouble.empty() && error != 0) trouble = because(error);
-  if (trouble.empty() && ::rename(temporary.c_str(), path.c_str()) != 0) trouble = because(errno);
-  if (!trouble.empty()) {
-    ::unlink(temporary.c_str());
-    return trouble;
-  }
+  Temporary fresh(path, Temporary::Kind::file);
+  if (!fresh.trouble().empty()) return {{}, fresh.trouble()};
+  if (std::string trouble = fresh.write(bytes); !trouble.empty()) return {{}, std::move(trouble)};
+  Placed placed = fresh.put_in_place(refusal);
+  if (!placed.good()) return placed;
   // The new name is only safe when the folder itself is on the disk.
   const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (folder.get() >= 0) ::fsync(folder.get());

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "cli/temporary.h"
 #include "source/files.h"
 
 namespace soundsill::cli {
@@ -20,7 +21,8 @@ class DiskFiles : public Files {
 [[nodiscard]] bool is_folder(const std::string& path);
 
 /// Writes under a temporary name in the same folder, flushes it to the disk and renames it. The old file stands until
-/// the new one is whole; leftovers of a killed run are taken away first. Gives what went wrong, or an empty text.
-[[nodiscard]] std::string write_whole(const std::string& path, std::string_view bytes);
+/// the new one is whole, and stays when `refusal` says so; leftovers of
+/// a killed run are taken away first.
+[[nodiscard]] Placed write_whole(const std::string& path, std::string_view bytes, const Refusal& refusal);
 
 }  // namespace soundsill::cli

@@ -1,14 +1,11 @@
 // Serves cli/twin.h. Pictures of pages, drawn by another program.
 #include <spawn.h>
-#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
 #include <cerrno>
-#include <charconv>
-#include <csignal>
 #include <cstring>
 #include <filesystem>
 
@@ -21,21 +18,6 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr const char* dots_an_inch = "110";
-
-/// A folder that is gone again when it is not kept.
-class Scratch {
- public:
-  explicit Scratch(std::string path) : path_(std::move(path)) {}
-  ~Scratch() {
-    std::error_code ignored;
-    fs::remove_all(path_, ignored);
-  }
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-
- private:
-  std::string path_;
-};
 
 /// "page-07.png": what an earlier run has made, and may be replaced. Pictures of any other name are somebody's own.
 bool is_picture(std::string_view name) {
@@ -67,22 +49,6 @@ std::string run_pdftoppm(const std::string& pdf, const std::string& prefix) {
   return WEXITSTATUS(status) == 0 ? "" : "pdftoppm ended with status " + std::to_string(WEXITSTATUS(status));
 }
 
-/// Folders of runs that were killed; the number says whether a run still lives.
-void remove_leftovers(const std::string& folder, const std::string& prefix) {
-  std::error_code failed;
-  std::vector<fs::path> gone;
-  for (const auto& entry : fs::directory_iterator(folder, failed)) {
-    const std::string name = entry.path().filename().string();
-    if (!name.starts_with(prefix)) continue;
-    pid_t pid = 0;
-    const char* end = name.data() + name.size();
-    const auto read = std::from_chars(name.data() + prefix.size(), end, pid);
-    const bool ours = read.ec == std::errc() && pid > 0 && (read.ptr == end || std::string_view(read.ptr) == "-old");
-    if (ours && (pid == ::getpid() || (::kill(pid, 0) != 0 && errno == ESRCH))) gone.push_back(entry.path());
-  }
-  for (const fs::path& path : gone) fs::remove_all(path, failed);
-}
-
 /// Whether there is a picture of the pages of this name.
 bool made_any(const std::string& folder, const std::string& name) {
   std::error_code failed;
@@ -103,40 +69,26 @@ std::string refusal(const std::string& folder) {
   return failed ? failed.message() : "";
 }
 
-/// The old folder stands until the new one is whole.
-std::string put_in_place(const std::string& fresh, const std::string& folder) {
-  std::error_code failed;
-  const std::string old = fresh + "-old";
-  const Scratch gone_afterwards(old);
-  if (fs::exists(folder, failed)) fs::rename(folder, old, failed);
-  if (failed) return failed.message();
-  fs::rename(fresh, folder, failed);
-  if (!failed) return {};
-  const std::string trouble = failed.message();
-  if (fs::exists(old, failed)) fs::rename(old, folder, failed);
-  return trouble;
-}
-
 }  // namespace
 
 std::string write_pictures(const std::string& folder, const std::vector<std::pair<std::string, std::string>>& pdfs) {
   std::string path = folder;
   while (path.size() > 1 && path.back() == '/') path.pop_back();
-  if (std::string trouble = refusal(path); !trouble.empty()) return trouble;
-  const std::string prefix = "." + fs::path(path).filename().string() + ".tmp-";
-  remove_leftovers(folder_of(path), prefix);
-  const std::string fresh = join_path(folder_of(path), prefix + std::to_string(::getpid()));
-  const Scratch scratch(fresh);
-  if (::mkdir(fresh.c_str(), 0755) != 0) return std::strerror(errno);
+  if (std::string why = refusal(path); !why.empty()) return why;
+  remove_leftovers(path);
+  Temporary fresh(path, Temporary::Kind::folder);
+  if (!fresh.trouble().empty()) return fresh.trouble();
   for (const auto& [name, bytes] : pdfs) {
-    const std::string pdf = join_path(fresh, name + ".pdf");
-    if (std::string trouble = write_whole(pdf, bytes); !trouble.empty()) return trouble;
-    if (std::string trouble = run_pdftoppm(pdf, join_path(fresh, name)); !trouble.empty()) return trouble;
+    const std::string pdf = join_path(fresh.name(), name + ".pdf");
+    const Placed written = write_whole(pdf, bytes, [](const std::string&) { return std::string(); });
+    if (!written.good()) return written.refusal + written.trouble;
+    if (std::string trouble = run_pdftoppm(pdf, join_path(fresh.name(), name)); !trouble.empty()) return trouble;
     std::error_code failed;
     if (!fs::remove(pdf, failed)) return failed.message();
-    if (!made_any(fresh, name)) return "pdftoppm made no picture";
+    if (!made_any(fresh.name(), name)) return "pdftoppm made no picture";
   }
-  return put_in_place(fresh, path);
+  const Placed placed = fresh.put_in_place(refusal);
+  return placed.refusal + placed.trouble;
 }
 
 }  // namespace soundsill::cli
