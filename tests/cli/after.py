@@ -6,18 +6,11 @@ import re
 import struct
 import subprocess
 
-from harness import ROOT, Copy, expect, finish, messages, run
+from harness import ROOT, Copy, check, finish, messages, run
 
-checks = 0
 TREATED = {"heron-lane": "full", "mill-hollow": "local", "cedar-bend": "edges", "brick-row": "bait", "pine-fold": "local",
            "spring-row": "full", "stilt-court": "piers"}
 PAPERS = ("work-order", "agreement", "record", "invoice", "certificate")
-
-
-def check(holds, words):
-    global checks
-    checks += 1
-    expect(holds, words)
 
 
 def text(path, *options):
@@ -254,4 +247,4 @@ with Copy() as copy:
     (copy.folder / "forms/us-nc.yaml").write_text((ROOT / "forms/us-nc.yaml").read_text() + rule)
     stream = run("record", copy.folder, "-o", "-")
     check(stream.returncode == 2 and stream.stdout == "" and "--notice FILE" in stream.stderr, f"a record on a stream drops its notice: {stream.stderr}")
-finish(checks)
+finish()

@@ -4,15 +4,7 @@ import json
 import re
 import subprocess
 
-from harness import PROGRAM, Copy, expect, finish, run
-
-checks = 0
-
-
-def check(holds, words):
-    global checks
-    checks += 1
-    expect(holds, words)
+from harness import PROGRAM, Copy, check, finish, run
 
 
 TIPS = {"trench": 11, "rod": 15, "slab hole": 20, "void hole": 30}  # seconds a gallon, of the example company
@@ -65,4 +57,4 @@ with Copy() as copy:
                   "spill kit", "safety sheet", "1-800-222-1222", "water line enters through wall 4", "from the soil of run",
                   "Dig first, then mix", "2 ft 6 in", "before anything is touched", "555-0142", "Remove wood scraps"):
         check(words in plain, f"the work order lacks: {words}")
-finish(checks)
+finish()

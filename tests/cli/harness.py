@@ -8,6 +8,7 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 PROGRAM = os.environ.get("SOUNDSILL", str(ROOT / "build/dev/soundsill"))
+checks = 0
 failures, skipped = [], []
 
 
@@ -69,12 +70,17 @@ def messages(text):
     return [m.groupdict() for m in map(FIRST.match, text.splitlines()) if m]
 
 
-def expect(holds, words):
+def check(holds, words):
+    """Counts a check and keeps the words of one that does not hold. Gives whether it holds."""
+    global checks
+    checks += 1
     if not holds:
         failures.append(words)
         print("FAIL", words)
+    return holds
 
 
-def finish(count):
-    print(f"{count - len(failures)} passed, {len(failures)} failed" + (f", {len(skipped)} skipped" if skipped else ""))
-    raise SystemExit(bool(failures))
+def finish():
+    """The last line of a script, and its exit status. A script that checked nothing has failed."""
+    print(f"{checks - len(failures)} passed, {len(failures)} failed" + (f", {len(skipped)} skipped" if skipped else ""))
+    raise SystemExit(bool(failures) or checks == 0)

@@ -6,17 +6,9 @@ import json
 import os
 import shutil
 
-from harness import ROOT, Copy, as_nobody, expect, finish, run, skip
+from harness import ROOT, Copy, as_nobody, check, finish, run, skip
 
 TODAY = ["--today", "2026-06-20"]
-checks = 0
-
-
-def check(holds, words):
-    global checks
-    checks += 1
-    expect(holds, words)
-
 
 # A case is found from wherever a person stands, and so is the company above it.
 with Copy() as copy:
@@ -139,4 +131,4 @@ else:
         forms.chmod(0)
         result = run("check", "heron-lane", cwd=copy.root, before=as_nobody)
         check(result.returncode == 2 and "us-nc.yaml` cannot be read: Permission denied" in result.stdout, f"form: {result.stdout}")
-finish(checks)
+finish()

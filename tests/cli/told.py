@@ -8,7 +8,7 @@ import pathlib
 import re
 import tempfile
 
-from harness import ROOT, expect, finish, run
+from harness import ROOT, check, finish, run
 
 RULES = ROOT / "tests/rules"
 SOURCES = {"base.yaml": RULES / "base.yaml", "company.yaml": RULES / "company.yaml"}
@@ -73,14 +73,12 @@ def told(changes, words):
     return "\n".join(line for line in lines if not re.fullmatch(r"\d+ errors?, \d+ warnings?", line)).rstrip("\n")
 
 
-count = 0
 for path in sorted(RULES.glob("*.txt")):
     text = path.read_text()
     now = text
     for name, changes, words, says in cases(text):
-        count += 1
         actual = told(changes, words)
-        expect(actual == says, f"{path.name}: {name}: told\n{actual}\ninstead of\n{says}")
+        check(actual == says, f"{path.name}: {name}: told\n{actual}\ninstead of\n{says}")
         begin = now.index("CASE " + name + "\n")
         start = now.index("SAYS\n", begin) + len("SAYS\n")
         tail = now[start:]
@@ -95,15 +93,15 @@ known = {rule["rule"] for rule in json.loads(run("rules", "--format", "json").st
 table = (ROOT / "README.md").read_text().split("## Why papers come back")[1].split("\n## ")[0]
 rows = re.findall(r"^\| (\d+) \|.*\|$", table, flags=re.M)
 named = set(re.findall(r"`([a-z]+(?:-[a-z]+)*)`", table)) - {"none", "record"}
-expect([int(n) for n in rows] == list(range(1, 22)), f"README: reasons {rows}")
-expect(named <= known, f"README: no rules {named - known}")
+check([int(n) for n in rows] == list(range(1, 22)), f"README: reasons {rows}")
+check(named <= known, f"README: no rules {named - known}")
 for rule in sorted(known):
     told_of = run("explain", rule)
-    expect(told_of.returncode == 0 and told_of.stdout.startswith(rule + ": "), f"explain {rule}: {told_of}")
-expect(run("explain", "unansweredd").returncode == 2, "explain of a rule that is none")
+    check(told_of.returncode == 0 and told_of.stdout.startswith(rule + ": "), f"explain {rule}: {told_of}")
+check(run("explain", "unansweredd").returncode == 2, "explain of a rule that is none")
 for form in ("us-nc", "us-sc", "us-ga", "us-fl", "us-tx", "us-ca", "us-va", "us-general", "loan-fha", "loan-va", "loan-usda"):
     listed = run("forms", form, "--loan", "fha")
-    expect(listed.returncode == 0 and "built-in forms/" in listed.stdout, f"forms {form}: {listed.stderr}")
+    check(listed.returncode == 0 and "built-in forms/" in listed.stdout, f"forms {form}: {listed.stderr}")
 
 # A new state is a new file: a folder for --forms, and no line of the program.
 with tempfile.TemporaryDirectory(prefix="soundsill-state-") as scratch:
@@ -117,6 +115,6 @@ with tempfile.TemporaryDirectory(prefix="soundsill-state-") as scratch:
     (folder / "photos").mkdir()
     (folder / "photos/tube.jpg").write_bytes((ROOT / "examples/heron-lane/photos/3-close.jpg").read_bytes())
     checked = run("check", folder, "--forms", folder)
-    expect("[weak-basis]" in checked.stdout and "(invented)" in checked.stdout and checked.returncode == 1, f"a new state: {checked.stdout}")
-    expect(str(folder) in run("forms", "us-zz", "--forms", folder).stdout, "forms: where a new state came from")
-finish(count)
+    check("[weak-basis]" in checked.stdout and "(invented)" in checked.stdout and checked.returncode == 1, f"a new state: {checked.stdout}")
+    check(str(folder) in run("forms", "us-zz", "--forms", folder).stdout, "forms: where a new state came from")
+finish()
