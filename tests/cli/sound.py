@@ -7,7 +7,7 @@ import concurrent.futures
 import os
 import subprocess
 
-from harness import Copy, expect, finish, run
+from harness import Copy, check, finish, run
 from pdf_objects import Pdf, Triples, TrueType, text_of
 
 TODAY = "--today", "2026-06-20"
@@ -21,14 +21,6 @@ STANDARD_1_7 = STANDARD_1_4 | {"THead", "TBody", "TFoot", "Annot"}
 DC, XMP = "http://purl.org/dc/elements/1.1/", "http://ns.adobe.com/xap/1.0/"
 PDFA, PDFUA = "http://www.aiim.org/pdfa/ns/id/", "http://www.aiim.org/pdfua/ns/id/"
 EXTENSION, SCHEMA, PROPERTY = (f"http://www.aiim.org/pdfa/ns/{name}" for name in ("extension/", "schema#", "property#"))
-
-checks = 0
-
-
-def check(holds, words):
-    global checks
-    checks += 1
-    expect(holds, words)
 
 
 def metadata(pdf, name, part):
@@ -136,4 +128,4 @@ with Copy() as copy:
                 check(file.exists(), f"{words} wrote no {file.name}")
                 if file.exists():
                     sound(file, file.stem, part)
-finish(checks)
+finish()
