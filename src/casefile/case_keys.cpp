@@ -15,8 +15,8 @@ constexpr auto never = yaml::Need::never;
 // Defines T::block() from the rows of its table.
 #define SOUNDSILL_BLOCK(T, article, ...)               \
   const Block& T::block() {                            \
-    static const Key rows[] = {__VA_ARGS__};           \
-    static const Block made{article, rows};            \
+    static constexpr Key rows[] = {__VA_ARGS__};           \
+    static constexpr Block made{article, rows};            \
     return made;                                       \
   }
 

@@ -299,9 +299,9 @@ std::optional<Answer> Reading<Answer>::read(Reader& reader, const Node& node) {
   if (node.is_scalar() && node.text == "none") return Answer{};
   if (node.is_scalar() && node.text == "not known") return Answer{Answer::Kind::not_known, {}};
   if (node.is_scalar() && read_yes_no(node.text)) return not_a_place<Answer>(reader, node);
-  const auto places = Reading<std::vector<std::string>>::read(reader, node);
-  if (!places || places->empty()) return std::nullopt;
-  return Answer{Answer::Kind::there, *places};
+  Answer answer{Answer::Kind::there, {}};
+  if (!Reading<std::vector<std::string>>::fill(reader, node, answer.places) || answer.places.empty()) return std::nullopt;
+  return answer;
 }
 
 }  // namespace yaml

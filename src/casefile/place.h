@@ -103,11 +103,11 @@ struct Answer {
 };
 
 namespace yaml {
-#define SOUNDSILL_FREE(type, how, json)                                                       \
-  template <>                                                                                 \
-  struct Reading<type> {                                                                      \
-    static Shape shape() { return {.kind = Shape::Kind::free, .says = how, .schema = json}; } \
-    static std::optional<type> read(Reader& reader, const Node& node);                        \
+#define SOUNDSILL_FREE(type, how, json)                                                                 \
+  template <>                                                                                           \
+  struct Reading<type> {                                                                                \
+    static constexpr Shape shape() { return {.kind = Shape::Kind::free, .says = how, .schema = json}; } \
+    static std::optional<type> read(Reader& reader, const Node& node);                                  \
   };
 // The schemas take whatever the readers take, and as little else as a pattern can tell. `#/$defs/...` are the kinds of
 // values that listing/schema.cpp defines.

@@ -12,56 +12,56 @@ constexpr auto sometimes = yaml::Need::sometimes;
 constexpr auto never = yaml::Need::never;
 
 const Block& License::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&License::number>("number", always, "the company's license number, in quotes; it stands on every paper"),
       key<&License::phases>("phases", always, "what the license covers, letter by letter"),
       key<&License::holder>("holder", always, "under whose license the work is done"),
       key<&License::expires>("expires", always, "the last day on which it is valid"),
   };
-  static const Block made{"the `license` block", rows};
+  static constexpr Block made{"the `license` block", rows};
   return made;
 }
 
 const Block& Inspector::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Inspector::name>("name", always, "the full name"),
       key<&Inspector::license>("license", never, "the person's own license or card number, in quotes"),
   };
-  static const Block made{"an inspector", rows};
+  static constexpr Block made{"an inspector", rows};
   return made;
 }
 
 const Block& Rate::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Rate::does>("do", always, "the method that is priced"),
       key<&Rate::per>("per", always, "the measure: ft, hole, gal, each or job"),
       key<&Rate::price>("price", always, "dollars for one of it"),
       key<&Rate::product>("product", never, "with this product only; comes before a rate for any"),
   };
-  static const Block made{"a rate", rows};
+  static constexpr Block made{"a rate", rows};
   return made;
 }
 
 const Block& Package::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Package::fl_oz>("fl oz", always, "fluid ounces of concentrate in it"),
       key<&Package::cost>("cost", never, "what it costs the company; never printed for a buyer"),
   };
-  static const Block made{"a package", rows};
+  static constexpr Block made{"a package", rows};
   return made;
 }
 
 const Block& LabelAllows::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&LabelAllows::what>("what", always, "what is allowed, in the words of the method that asks for it"),
       key<&LabelAllows::cite>("cite", always, "where the label says so"),
   };
-  static const Block made{"an allowance of a label", rows};
+  static constexpr Block made{"an allowance of a label", rows};
   return made;
 }
 
 const Block& Label::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Label::soil_depth>("soil depth", always,
                               "the least depth the label asks where the footing is deeper; 0\" for none"),
       key<&Label::sites>("sites", never, "the methods it may be used for"),
@@ -79,12 +79,12 @@ const Block& Label::block() {
       key<&Label::allows>("allows", never, "what this label allows and others do not"),
       key<&Label::applied_over>("applied over", never, "percent by which a run may take more than the rate"),
   };
-  static const Block made{"a `label` block", rows};
+  static constexpr Block made{"a `label` block", rows};
   return made;
 }
 
 const Block& Product::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Product::id>("id", always, "the name by which an option takes it"),
       key<&Product::name>("name", always, "as printed"),
       key<&Product::active_ingredient>("active ingredient", always, "its common name"),
@@ -100,12 +100,12 @@ const Block& Product::block() {
       key<&Product::packages>("packages", always, "sizes it is sold in"),
       key<&Product::label>("label", always, "what the label asks; a product without it cannot be planned"),
   };
-  static const Block made{"a product", rows};
+  static constexpr Block made{"a product", rows};
   return made;
 }
 
 const Block& WarrantyFacts::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&WarrantyFacts::id>("id", always, "the name by which an option takes it"),
       key<&WarrantyFacts::kind>("kind", always, "retreatment, or retreatment and repair"),
       key<&WarrantyFacts::months>("months", always, "how long it lasts"),
@@ -119,84 +119,84 @@ const Block& WarrantyFacts::block() {
                                             "months from one reinspection to the next; none are made when not said"),
       key<&WarrantyFacts::formosan>("Formosan termites", never, "yes, when they are covered; no, when they are not"),
   };
-  static const Block made{"a warranty", rows};
+  static constexpr Block made{"a warranty", rows};
   return made;
 }
 
 const Block& Bidding::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Bidding::inside>("inside", never,
                             "`computed`, or `as outside` when the inside is bid as long as the outside"),
       key<&Bidding::round_up_to>("round up to", never, "the bid length is rounded up to a multiple of this"),
   };
-  static const Block made{"the `bidding` block", rows};
+  static constexpr Block made{"the `bidding` block", rows};
   return made;
 }
 
 const Block& Tip::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Tip::at_what>("at", always, "where it is used"),
       key<&Tip::sec_per_gal>("sec per gal", always, "seconds for a gallon, as measured with water"),
   };
-  static const Block made{"a tip", rows};
+  static constexpr Block made{"a tip", rows};
   return made;
 }
 
 const Block& Pace::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Pace::does>("for", always, "a kind of work, or a method"),
       key<&Pace::soil>("soil", never, "in these soils"),
       key<&Pace::crawl_up_to>("crawl up to", never, "in crawl spaces no higher than this"),
       key<&Pace::minutes>("minutes", always, "of one person, for one foot, hole, piece or job"),
   };
-  static const Block made{"a pace", rows};
+  static constexpr Block made{"a pace", rows};
   return made;
 }
 
 const Block& Crew::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Crew::people>("people", always, "how many go out together"),
       key<&Crew::set_up_minutes>("set-up minutes", always, "of the whole crew, for each job"),
       key<&Crew::tips>("tips", always, "the flow of each tip"),
       key<&Crew::pace>("pace", always, "how long one person takes for each kind of work"),
   };
-  static const Block made{"the `crew` block", rows};
+  static constexpr Block made{"the `crew` block", rows};
   return made;
 }
 
 const Block& Costs::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Costs::hour>("hour", always, "what an hour of one person costs"),
       key<&Costs::equipment>("equipment", always, "for a job"),
       key<&Costs::travel>("travel", always, "for a job"),
       key<&Costs::overhead>("overhead", always, "percent on all of these"),
       key<&Costs::margin>("margin", always, "percent of the price"),
   };
-  static const Block made{"the `costs` block", rows};
+  static constexpr Block made{"the `costs` block", rows};
   return made;
 }
 
 const Block& Tax::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Tax::percent>("percent", always, "of the amounts it is on"),
       key<&Tax::on>("on", always, "the methods it is on"),
   };
-  static const Block made{"a tax", rows};
+  static constexpr Block made{"a tax", rows};
   return made;
 }
 
 const Block& Terms::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Terms::deposit>("deposit", never, "percent of the total that is due on acceptance"),
       key<&Terms::included>("included", never, "what the price includes"),
       key<&Terms::prepare>("prepare", never, "what the owner does before the crew comes"),
   };
-  static const Block made{"the `terms` block", rows};
+  static constexpr Block made{"the `terms` block", rows};
   return made;
 }
 
 const Block& Company::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Company::format>("format", always, "1, the format of this file"),
       key<&Company::name>("name", always, "the company, as printed"),
       key<&Company::address>("address", always, "street, city, state and zip in one line"),
@@ -220,7 +220,7 @@ const Block& Company::block() {
       key<&Company::terms>("terms", never, "deposit, what is included, what the owner prepares"),
       key<&Company::bidding>("bidding", never, "how a company bids that measures by hand"),
   };
-  static const Block made{"a company", rows};
+  static constexpr Block made{"a company", rows};
   return made;
 }
 
@@ -262,7 +262,9 @@ std::optional<Company> read_company(const Source& source, Faults& faults) {
   const auto tree = yaml::read(source, faults);
   if (!tree) return std::nullopt;
   yaml::Reader reader(faults);
-  return yaml::Reading<Company>::read(reader, *tree);
+  std::optional<Company> made(std::in_place);
+  if (!yaml::Reading<Company>::fill(reader, *tree, *made)) made.reset();
+  return made;
 }
 
 }  // namespace soundsill

@@ -37,7 +37,9 @@ std::optional<T> read_whole(const Source& source, Faults& faults) {
   const auto tree = yaml::read(source, faults);
   if (!tree) return std::nullopt;
   yaml::Reader reader(faults);
-  return yaml::Reading<T>::read(reader, *tree);
+  std::optional<T> made(std::in_place);
+  if (!yaml::Reading<T>::fill(reader, *tree, *made)) made.reset();
+  return made;
 }
 
 }  // namespace

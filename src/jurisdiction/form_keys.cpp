@@ -11,12 +11,12 @@ constexpr auto never = yaml::Need::never;
 
 template <class T>
 const Block& Datum<T>::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Datum<T>::value>("value", always, "the number"),
       key<&Datum<T>::cite>("cite", always, "where it is written"),
       key<&Datum<T>::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a datum", rows};
+  static constexpr Block made{"a datum", rows};
   return made;
 }
 template struct Datum<Length>;
@@ -30,49 +30,49 @@ template struct Datum<Money>;
 template struct Datum<Partial>;
 
 const Block& Limits::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
 #define LIMIT(member, type, stricter, need, name, doc) key<&Limits::member>(name, never, doc),
 #include "jurisdiction/limits.def"
 #undef LIMIT
   };
-  static const Block made{"the `limits` block", rows};
+  static constexpr Block made{"the `limits` block", rows};
   return made;
 }
 
 const Block& OfficialSheetRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&OfficialSheetRule::name>("name", always, "what the state calls its sheet"),
       key<&OfficialSheetRule::needed_for>("needed for", always, "purposes that need it"),
       key<&OfficialSheetRule::cite>("cite", always, "where it is written"),
       key<&OfficialSheetRule::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"an `official sheet` rule", rows};
+  static constexpr Block made{"an `official sheet` rule", rows};
   return made;
 }
 
 const Block& LicenseRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&LicenseRule::inspect_phase>("inspect phase", never, "letter of the phase an inspection needs"),
       key<&LicenseRule::person_license>("person license", never, "yes, when the inspector's own number is asked"),
       key<&LicenseRule::cite>("cite", always, "where it is written"),
       key<&LicenseRule::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a `license` rule", rows};
+  static constexpr Block made{"a `license` rule", rows};
   return made;
 }
 
 const Block& RuleUse::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&RuleUse::rule>("rule", always, "a rule of the catalogue"),
       key<&RuleUse::cite>("cite", always, "where it is written"),
       key<&RuleUse::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a rule in use", rows};
+  static constexpr Block made{"a rule in use", rows};
   return made;
 }
 
 const Block& ActiveTest::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&ActiveTest::organisms>("organisms", always, "whom it is about"),
       key<&ActiveTest::any_of>(
           "any of", always,
@@ -82,45 +82,45 @@ const Block& ActiveTest::block() {
       key<&ActiveTest::cite>("cite", always, "where it is written"),
       key<&ActiveTest::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a test for `active`", rows};
+  static constexpr Block made{"a test for `active`", rows};
   return made;
 }
 
 const Block& LooseWord::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&LooseWord::word>("word", always, "a word, or several, as they would stand in a sentence"),
       key<&LooseWord::because>("because", always, "how it would be read"),
       key<&LooseWord::instead>("instead", always, "what to write"),
       key<&LooseWord::cite>("cite", always, "where it is written"),
       key<&LooseWord::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a loose word", rows};
+  static constexpr Block made{"a loose word", rows};
   return made;
 }
 
 const Block& LenderSheet::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&LenderSheet::name>("name", always, "what the sheet is called"),
       key<&LenderSheet::edition>("edition", always, "the day of the only edition that is taken"),
       key<&LenderSheet::since>("since", always, "from when on no other is taken"),
       key<&LenderSheet::cite>("cite", always, "where it is written"),
       key<&LenderSheet::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a `lender sheet`", rows};
+  static constexpr Block made{"a `lender sheet`", rows};
   return made;
 }
 
 const Block& Unread::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Unread::matter>("of", always, "what it is about: report, minimum, agreement, record or limits"),
       key<&Unread::what>("what", always, "the part that was not read"),
   };
-  static const Block made{"an unread part", rows};
+  static constexpr Block made{"an unread part", rows};
   return made;
 }
 
 const Block& Keep::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Keep::paper>("paper", always, "report, agreement, waiver or record"),
       key<&Keep::years>("years", always, "how many"),
       key<&Keep::from>("from", always, "issue, expiration or treatment"),
@@ -128,22 +128,22 @@ const Block& Keep::block() {
       key<&Keep::cite>("cite", always, "where it is written"),
       key<&Keep::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a paper to keep", rows};
+  static constexpr Block made{"a paper to keep", rows};
   return made;
 }
 
 const Block& ItemRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&ItemRule::item>("item", always, "what the agreement has to hold"),
       key<&ItemRule::cite>("cite", always, "where it is written"),
       key<&ItemRule::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"an item of an agreement", rows};
+  static constexpr Block made{"an item of an agreement", rows};
   return made;
 }
 
 const Block& AgreementRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&AgreementRule::within_days>("within days", never, "days from the beginning of treatment to the agreement"),
       key<&AgreementRule::with_report>("goes with report", never, "yes, when it is attached to the report"),
       key<&AgreementRule::fungus_notice>("fungicide notice", never, "yes, when a fungicide follows a written notice"),
@@ -151,53 +151,53 @@ const Block& AgreementRule::block() {
                                    "least height of letters that state the kind of warranty"),
       key<&AgreementRule::items>("items", never, "what it has to hold"),
   };
-  static const Block made{"an `agreement` rule", rows};
+  static constexpr Block made{"an `agreement` rule", rows};
   return made;
 }
 
 const Block& NoticeRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&NoticeRule::wide>("wide", always, "least width"),
       key<&NoticeRule::high>("high", always, "least height"),
       key<&NoticeRule::years>("years", never, "for which it lasts"),
       key<&NoticeRule::where>("where", never, "where it is put up"),
   };
-  static const Block made{"a `posted notice` rule", rows};
+  static constexpr Block made{"a `posted notice` rule", rows};
   return made;
 }
 
 const Block& FreeTreatment::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&FreeTreatment::days>("days", always, "for which it is promised"),
       key<&FreeTreatment::from>("from", always, "inspection or issue"),
       key<&FreeTreatment::at_most>("at most", never, "yes, when a longer promise is forbidden"),
       key<&FreeTreatment::cite>("cite", always, "where it is written"),
       key<&FreeTreatment::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a `free treatment` rule", rows};
+  static constexpr Block made{"a `free treatment` rule", rows};
   return made;
 }
 
 const Block& BeetleRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&BeetleRule::months>("months", always, "after treatment"),
       key<&BeetleRule::days>("days", always, "after the written notice"),
   };
-  static const Block made{"a `beetle retreatment` rule", rows};
+  static constexpr Block made{"a `beetle retreatment` rule", rows};
   return made;
 }
 
 const Block& InvoiceRule::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&InvoiceRule::names_veteran>("names veteran", never, "yes, when the invoice names veteran and property"),
       key<&InvoiceRule::veteran_pays_from>("veteran pays from", never, "the first day on which the veteran may pay"),
   };
-  static const Block made{"an `invoice` rule", rows};
+  static constexpr Block made{"an `invoice` rule", rows};
   return made;
 }
 
 const Block& Form::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Form::format>("format", always, "1"),
       key<&Form::id>("form", always, "the name by which a case names it"),
       key<&Form::name>("name", always, "the state, in words"),
@@ -225,12 +225,12 @@ const Block& Form::block() {
       key<&Form::lender_sheet>("lender sheet", never, "the sheet a lender takes where the state prescribes none"),
       key<&Form::unread>("unread", never, "parts of the state's rules that were not read"),
   };
-  static const Block made{"a form", rows};
+  static constexpr Block made{"a form", rows};
   return made;
 }
 
 const Block& Method::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Method::name>("name", always, "as typed after `do:`"),
       key<&Method::takes>("takes", always, "what of the house it is done on"),
       key<&Method::uses_product>("uses product", never, "yes, when it applies the option's product"),
@@ -248,12 +248,12 @@ const Block& Method::block() {
       key<&Method::cite>("cite", always, "where it is written"),
       key<&Method::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a method", rows};
+  static constexpr Block made{"a method", rows};
   return made;
 }
 
 const Block& Organism::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Organism::name>("name", always, "as typed after `organism:`"),
       key<&Organism::plural>("plural", always, "in a sentence"),
       key<&Organism::group>("group", always, "termites, beetles, ants, bees or fungi"),
@@ -264,12 +264,12 @@ const Block& Organism::block() {
       key<&Organism::cite>("cite", always, "where it is written"),
       key<&Organism::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"an organism", rows};
+  static constexpr Block made{"an organism", rows};
   return made;
 }
 
 const Block& Condition::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Condition::name>("name", always, "as typed after `condition:`"),
       key<&Condition::invites>("invites", never, "no, when it invites nothing"),
       key<&Condition::wet>("wet", never, "yes, when it is about moisture"),
@@ -278,23 +278,23 @@ const Block& Condition::block() {
       key<&Condition::cite>("cite", always, "where it is written"),
       key<&Condition::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a condition", rows};
+  static constexpr Block made{"a condition", rows};
   return made;
 }
 
 const Block& Wood::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Wood::name>("name", always, "as people write it"),
       key<&Wood::kind>("kind", always, "softwood or hardwood"),
       key<&Wood::cite>("cite", always, "where it is written"),
       key<&Wood::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a wood", rows};
+  static constexpr Block made{"a wood", rows};
   return made;
 }
 
 const Block& Band::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Band::what>("what", always, "the work"),
       key<&Band::of>("for", never, "the methods it compares"),
       key<&Band::per>("per", always, "the measure"),
@@ -303,12 +303,12 @@ const Block& Band::block() {
       key<&Band::cite>("cite", always, "where it is written"),
       key<&Band::status>("status", always, "how far it was verified"),
   };
-  static const Block made{"a band", rows};
+  static constexpr Block made{"a band", rows};
   return made;
 }
 
 const Block& Trade::block() {
-  static const Key rows[] = {
+  static constexpr Key rows[] = {
       key<&Trade::format>("format", always, "1"),
       key<&Trade::methods>("methods", always, "what can be done"),
       key<&Trade::organisms>("organisms", always, "what can be found"),
@@ -316,7 +316,7 @@ const Block& Trade::block() {
       key<&Trade::woods>("woods", never, "softwoods and hardwoods by name"),
       key<&Trade::bands>("bands", never, "what such work costs elsewhere"),
   };
-  static const Block made{"the trade's words", rows};
+  static constexpr Block made{"the trade's words", rows};
   return made;
 }
 

@@ -22,6 +22,12 @@ std::string listed(std::span<const std::string_view> words, std::string_view las
   return out;
 }
 
+bool detail::placed(const Entry& entry, Span& key, Span& at) {
+  key = entry.key_span;
+  at = entry.value.is_empty() ? entry.key_span : entry.value.span;
+  return !entry.value.is_empty();
+}
+
 bool Reader::block(const Node& node, Span place, const Block& block, void* object) {
   if (!node.is_mapping()) {
     if (!node.is_empty()) wrong_shape(node, block.name);

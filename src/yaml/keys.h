@@ -31,6 +31,9 @@ class Field {
   const T* operator->() const { return &*value_; }
   [[nodiscard]] T value_or(T other) const { return value_ ? *value_ : std::move(other); }
   void set(T value) { value_ = std::move(value); }
+  /// Makes an empty value to be filled in place: a block is large, and each move of it would be code of its own.
+  T& start() { return value_.emplace(); }
+  void drop() { value_.reset(); }
 
  private:
   std::optional<T> value_;
@@ -115,11 +118,11 @@ struct Code {
   std::string text;
 };
 
-#define SOUNDSILL_READING(type, kind_)                                 \
-  template <>                                                          \
-  struct Reading<type> {                                               \
-    static Shape shape() { return {.kind = Shape::Kind::kind_}; }      \
-    static std::optional<type> read(Reader& reader, const Node& node); \
+#define SOUNDSILL_READING(type, kind_)                                      \
+  template <>                                                               \
+  struct Reading<type> {                                                    \
+    static constexpr Shape shape() { return {.kind = Shape::Kind::kind_}; } \
+    static std::optional<type> read(Reader& reader, const Node& node);      \
   };
 SOUNDSILL_READING(std::string, text)
 SOUNDSILL_READING(Code, code)
@@ -137,7 +140,7 @@ SOUNDSILL_READING(TimeOfDay, time)
 template <class E>
 requires requires { Words<E>::words; }
 struct Reading<E> {
-  static Shape shape() { return {.kind = Shape::Kind::choice, .choices = Words<E>::words}; }
+  static constexpr Shape shape() { return {.kind = Shape::Kind::choice, .choices = Words<E>::words}; }
   static std::optional<E> read(Reader& reader, const Node& node) {
     if (const std::string* text = reader.scalar(node, "one of its words"))
       for (std::size_t i = 0; i < Words<E>::words.size(); ++i)
@@ -154,33 +157,40 @@ concept BlockType = requires {
 
 template <BlockType T>
 struct Reading<T> {
-  static Shape shape() { return {.kind = Shape::Kind::block, .block = &T::block}; }
-  static std::optional<T> read(Reader& reader, const Node& node) {
-    T object;
+  static constexpr Shape shape() { return {.kind = Shape::Kind::block, .block = &T::block}; }
+  static bool fill(Reader& reader, const Node& node, T& object) {
     object.at = node.span;
-    if (!reader.block(node, node.span, T::block(), &object)) return std::nullopt;
-    return object;
+    return reader.block(node, node.span, T::block(), &object);
   }
+};
+
+/// Blocks and lists: their `static bool fill(Reader&, const Node&, T&)` stands for `read`.
+template <class T>
+concept FilledInPlace = requires(Reader& reader, const Node& node, T& object) {
+  Reading<T>::fill(reader, node, object);
 };
 
 /// A list keeps the items that could be read; the faults of the others are reported. One item alone counts as a list.
 template <class T>
 struct Reading<std::vector<T>> {
-  static Shape shape() {
+  static constexpr Shape shape() {
     Shape s = Reading<T>::shape();
     s.list = true;
     return s;
   }
-  static std::optional<std::vector<T>> read(Reader& reader, const Node& node) {
-    std::vector<T> list;
-    const auto take = [&](const Node& item) {
-      if (auto value = Reading<T>::read(reader, item)) list.push_back(std::move(*value));
-    };
-    if (node.is_sequence())
-      for (const Node& item : node.items) take(item);
-    else
-      take(node);
-    return list;
+  static bool fill(Reader& reader, const Node& node, std::vector<T>& list) {
+    const bool many = node.is_sequence();
+    const std::size_t count = many ? node.items.size() : 1;
+    list.reserve(count);
+    for (std::size_t i = 0; i < count; ++i) {
+      const Node& item = many ? node.items[i] : node;
+      if constexpr (FilledInPlace<T>) {
+        if (!Reading<T>::fill(reader, item, list.emplace_back())) list.pop_back();
+      } else if (auto value = Reading<T>::read(reader, item)) {
+        list.push_back(std::move(*value));
+      }
+    }
+    return true;
   }
 };
 
@@ -192,19 +202,23 @@ struct Member<Field<T> S::*> {
   using Struct = S;
   using Value = T;
 };
+/// Keeps where an entry stands; false when it has no value, which was reported while the tree was read.
+[[nodiscard]] bool placed(const Entry& entry, Span& key, Span& at);
 }  // namespace detail
 
 /// A row of a key table: key<&Finding::state>("state", Need::sometimes, "...", "of evidence").
 template <auto M>
-[[nodiscard]] Key key(std::string_view name, Need need, std::string_view doc, std::string_view when = {}) {
+[[nodiscard]] constexpr Key key(std::string_view name, Need need, std::string_view doc, std::string_view when = {}) {
   using Struct = typename detail::Member<decltype(M)>::Struct;
   using Value = typename detail::Member<decltype(M)>::Value;
   return {name, need, doc, when, Reading<Value>::shape(), [](Reader& reader, const Entry& entry, void* object) {
             auto& field = static_cast<Struct*>(object)->*M;
-            field.key = entry.key_span;
-            field.at = entry.value.is_empty() ? entry.key_span : entry.value.span;
-            if (entry.value.is_empty()) return;  // reported while the tree was read
-            if (auto value = Reading<Value>::read(reader, entry.value)) field.set(std::move(*value));
+            if (!detail::placed(entry, field.key, field.at)) return;
+            if constexpr (FilledInPlace<Value>) {
+              if (!Reading<Value>::fill(reader, entry.value, field.start())) field.drop();
+            } else if (auto value = Reading<Value>::read(reader, entry.value)) {
+              field.set(std::move(*value));
+            }
           }};
 }
 
