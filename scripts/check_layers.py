@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
-"""Holds scripts/layers.txt: which folder of src/ may include which, and who alone may use an outside library. And that a
-.cpp without a header of its own says in its first line which one it serves: `// Serves packet/builder.h.`"""
+"""Holds scripts/layers.txt: which folder of src/ may include which, and who alone may use an outside library. That each folder
+links what it includes and no more (the folders of its row, and what src/CMakeLists.txt gives it WITH). And that a .cpp
+without a header of its own says in its first line which one it serves: `// Serves packet/builder.h.`"""
 import pathlib
 import re
 import sys
@@ -15,7 +16,7 @@ for line in (root / "scripts/layers.txt").read_text().splitlines():
         for header in outside.split():
             alone.setdefault(header, set()).add(folder)
 
-faults = []
+faults, includes, outside_of = [], {}, {}
 folders = {p.name for p in (root / "src").iterdir() if p.is_dir()}
 for missing in sorted(folders - may.keys()):
     faults.append(f"src/{missing}: stands in no row of scripts/layers.txt")
@@ -31,11 +32,13 @@ for path in sorted((root / "src").rglob("*")):
             faults.append(f"{path.relative_to(root)}:1: begin with `// Serves {folder}/HEADER.h.`, the header that declares what stands here")
     for number, line in enumerate(path.read_text().splitlines(), 1):
         place = f"{path.relative_to(root)}:{number}"
-        if found := re.match(r'#include "([a-z]+)/', line):
+        if found := re.match(r'\s*#\s*include "([a-z]+)/', line):
             other = found.group(1)
             if other != folder and other not in may.get(folder, set()) and may.get(folder) != {"*"}:
                 faults.append(f"{place}: {folder} may not include {other}")
-        if found := re.match(r"#include <([^>]+)>", line):
+            includes.setdefault(folder, set()).add(other)
+        if found := re.match(r"\s*#\s*include <([^>]+)>", line):
+            outside_of.setdefault(folder, set()).add(found.group(1))
             for header, owners in alone.items():
                 if (
                     found.group(1) == header
@@ -44,5 +47,37 @@ for path in sorted((root / "src").rglob("*")):
                     or found.group(1).startswith(header + ".")
                 ) and folder not in owners:
                     faults.append(f"{place}: only {', '.join(sorted(owners))} may use {header}")
+
+
+def reached(folder, seen=frozenset()):
+    """The folders whose headers a folder sees, by its own includes or by theirs."""
+    for other in includes.get(folder, set()) - seen:
+        seen = reached(other, seen | {other})
+    return seen
+
+
+for folder in sorted(folders & may.keys()):
+    if may[folder] != {"*"}:
+        for other in sorted(may[folder] - reached(folder)):
+            faults.append(f"scripts/layers.txt: {folder} links {other}, and none of its files includes it")
+
+# By what an outside library is linked, and how the names of its headers begin. Libraries of C itself are left out.
+LINKED = {"fmt::fmt-header-only": "fmt/", "nlohmann_json::nlohmann_json": "nlohmann/", "ARCHIVE_yaml-cpp": "yaml-cpp/",
+          "ARCHIVE_pugixml": "pugixml", "ARCHIVE_hyphen": "hyphen.h", "ARCHIVE_deflate": "libdeflate.h", "ARCHIVE_jpeg": "jpeglib.h",
+          "PNG::PNG": "png.h", "PkgConfig::LCMS": "lcms2", "PkgConfig::CLIPPER": "polyclipping/", "PkgConfig::UNIBREAK": "linebreak.h",
+          "PkgConfig::HARFBUZZ": "hb", "HPDF_LIBRARY": "hpdf"}
+cmake = (root / "src/CMakeLists.txt").read_text()
+for folder in sorted(folders):
+    if not (row := re.search(rf"^layer\({folder}(?: WITH ([^)]*))?\)$", cmake, re.M)):
+        faults.append(f"src/CMakeLists.txt: no layer({folder})")
+        continue
+    links = {re.sub(r"[${}]", "", word) for word in (row[1] or "").split()} - {"CMAKE_DL_LIBS"}
+    for unknown in sorted(links - LINKED.keys()):
+        faults.append(f"src/CMakeLists.txt: {folder} links {unknown}, whose headers scripts/check_layers.py does not know")
+    needs = {library for library, begins in LINKED.items() if any(h.startswith(begins) for h in outside_of.get(folder, set()))}
+    for library in sorted(links & LINKED.keys() - needs):
+        faults.append(f"src/CMakeLists.txt: {folder} links {library} and includes nothing of it")
+    for library in sorted(needs - links):
+        faults.append(f"src/CMakeLists.txt: {folder} includes {LINKED[library]}... and does not link {library}")
 print("\n".join(faults) or f"{len(folders)} folders keep to their layers")
 sys.exit(bool(faults))

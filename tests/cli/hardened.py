@@ -5,12 +5,13 @@ import pathlib
 import re
 import shutil
 import subprocess
+import tempfile
 
 from harness import PROGRAM, Copy, check, finish, run, skip
 
 
-def readelf(*words):
-    return subprocess.run(["readelf", "-W", *words, PROGRAM], capture_output=True, text=True, check=True,
+def readelf(flag, path=PROGRAM):
+    return subprocess.run(["readelf", "-W", flag, path], capture_output=True, text=True, check=True,
                           env={**os.environ, "LC_ALL": "C"}).stdout
 
 
@@ -34,6 +35,22 @@ if sanitized or not optimized:
     skip("checked calls of libc: this build is not optimized, or holds sanitizers")
 else:
     check(any(name.endswith("_chk") and name != "__stack_chk_fail" for name in undefined), "no checked calls of libc")
+
+# What is installed: small, and what a release leaves out stands beside it in the build.
+build = pathlib.Path(PROGRAM).parent
+if sanitized or not optimized:
+    skip("the weight of the program: this build is not optimized, or holds sanitizers")
+else:
+    with tempfile.TemporaryDirectory(prefix="soundsill-test-") as prefix:
+        subprocess.run(["cmake", "--install", build, "--prefix", prefix, "--strip"], check=True, capture_output=True)
+        weight = (pathlib.Path(prefix) / "bin/soundsill").stat().st_size
+        check(weight < 12_000_000, f"the installed program weighs {weight} bytes")
+    if re.search(r"CMAKE_BUILD_TYPE:.*=Release", cache.read_text()):
+        sections, symbols = readelf("-S"), readelf("-S", build / "soundsill.debug")
+        check(".gnu_debuglink" in sections and ".debug_info" not in sections, "the release does not point to symbols beside it")
+        check(".debug_info" in symbols and ".debug_line" in symbols, "the symbols beside the release are empty")
+        built = [re.search(r"Build ID: (\w+)", readelf("-n", where)) for where in (PROGRAM, build / "soundsill.debug")]
+        check(built[0] and built[1] and built[0][1] == built[1][1], "the symbols beside the release are of another build")
 
 # No network, no shell: neither the calls nor a library that brings them.
 NETWORK = {"socket", "socketpair", "connect", "bind", "listen", "accept", "accept4", "getaddrinfo", "gethostbyname",
