@@ -2,24 +2,10 @@
 #include <algorithm>
 
 #include "diagnostics/diagnostics.h"
+#include "source/utf8.h"
 
 namespace soundsill {
 namespace {
-
-/// Bytes of the UTF-8 letter in front; 0 when there is none.
-std::size_t letter_bytes(std::string_view text) {
-  const auto byte = [&](std::size_t i) -> unsigned { return static_cast<unsigned char>(text[i]); };
-  const unsigned first = byte(0);
-  if (first < 0x80) return 1;
-  const std::size_t bytes = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
-  if (first < 0xC2 || first > 0xF4 || text.size() < bytes) return 0;
-  for (std::size_t i = 1; i < bytes; ++i)
-    if ((byte(i) & 0xC0U) != 0x80U) return 0;
-  // Longer than need be, half of a UTF-16 pair, or beyond the last letter: no UTF-8 (RFC 3629, 3).
-  const bool too_long = (first == 0xE0 && byte(1) < 0xA0) || (first == 0xF0 && byte(1) < 0x90);
-  const bool no_letter = (first == 0xED && byte(1) >= 0xA0) || (first == 0xF4 && byte(1) >= 0x90);
-  return too_long || no_letter ? 0 : bytes;
-}
 
 /// Control characters, and the marks that turn the direction of a line.
 bool drives_terminal(std::string_view letter) {
@@ -115,10 +101,9 @@ std::string letter_by_letter(std::string_view text, std::string_view none, As as
   std::string out;
   out.reserve(text.size());
   while (!text.empty()) {
-    const std::size_t bytes = letter_bytes(text);
-    const std::string_view letter = text.substr(0, std::max<std::size_t>(bytes, 1));
-    out += bytes == 0 ? none : as(letter);
-    text.remove_prefix(letter.size());
+    const utf8::Letter read = utf8::letter_at(text, 0);
+    out += read.valid ? as(text.substr(0, read.bytes)) : none;
+    text.remove_prefix(read.bytes);
   }
   return out;
 }

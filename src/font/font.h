@@ -63,9 +63,6 @@ class Face {
   std::unique_ptr<Inside> in_;
 };
 
-/// The letters of a text; a byte that is no UTF-8 gives U+FFFD.
-[[nodiscard]] std::u32string codepoints(std::string_view utf8);
-
 /// The faces of a template by key; `fallback` serves letters that a face lacks.
 class Faces {
  public:

@@ -4,7 +4,7 @@
 #include <limits>
 #include <stdexcept>
 
-#include "font/utf8.h"
+#include "source/utf8.h"
 
 namespace soundsill::font {
 namespace {
@@ -55,7 +55,7 @@ std::string pack_pairs(const Face& face) {
   std::string out;
   const std::u32string common = common_letters();
   for (const char32_t letter : common) {
-    const std::string text = utf8(letter);
+    const std::string text = utf8::encode(letter);
     const auto& glyphs = face.shape(text);
     if (glyphs.size() != 1 || glyphs[0].id == 0) continue;
     texts.push_back(text);
@@ -65,7 +65,7 @@ std::string pack_pairs(const Face& face) {
     put(out, static_cast<std::uint32_t>(glyphs[0].advance), number_bytes);
   }
   for (const char32_t letter : rarer_letters())
-    for (const Glyph& glyph : face.shape(utf8(letter)))
+    for (const Glyph& glyph : face.shape(utf8::encode(letter)))
       if (glyph.id != 0) drawn.push_back(glyph.id);
   const std::string part = face.part(drawn);
   std::string head;
@@ -119,13 +119,15 @@ int Pairs::kerning(std::size_t left, std::size_t right) const {
   return static_cast<std::int16_t>(number_at(kerns_, (left * letters_.size() + right) * kern_bytes, kern_bytes));
 }
 
-std::optional<std::vector<Glyph>> Pairs::shape(std::string_view utf8) const {
+std::optional<std::vector<Glyph>> Pairs::shape(std::string_view text) const {
   std::vector<Glyph> out;
-  out.reserve(utf8.size());
+  out.reserve(text.size());
   std::uint8_t last = unknown;
-  for (std::size_t at = 0; at < utf8.size();) {
+  for (std::size_t at = 0; at < text.size();) {
     const auto cluster = static_cast<std::uint32_t>(at);
-    const std::uint8_t index = index_of(next_letter(utf8, at));
+    const utf8::Letter letter = utf8::letter_at(text, at);
+    at += letter.bytes;
+    const std::uint8_t index = index_of(letter.code);
     if (index == unknown) return std::nullopt;
     if (last != unknown) {
       const int kern = kerning(last, index);

@@ -23,7 +23,7 @@ class Pairs {
   explicit Pairs(std::string_view packed);
 
   /// Nothing for a text with a letter or a pair (an accent apart, say) that needs the shaper.
-  [[nodiscard]] std::optional<std::vector<Glyph>> shape(std::string_view utf8) const;
+  [[nodiscard]] std::optional<std::vector<Glyph>> shape(std::string_view text) const;
   /// The part of the font file that has the glyphs of the common letters and of some more: a tenth of the whole, and
   /// all that most papers look into.
   [[nodiscard]] std::string_view part() const { return part_; }

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "listing/csv.h"
+#include "source/utf8.h"
 
 namespace soundsill::listing {
 namespace {
@@ -113,8 +114,7 @@ std::string content_line(const std::string& name, const std::string& value) {
   std::string out;
   std::size_t room = most;
   for (std::size_t at = 0; at < whole.size();) {
-    std::size_t letter = 1;  // a letter of UTF-8 is not torn
-    while (at + letter < whole.size() && (static_cast<unsigned char>(whole[at + letter]) & 0xC0U) == 0x80U) ++letter;
+    const std::size_t letter = utf8::end_of_letter(whole, at) - at;  // a letter is not torn
     if (letter > room) {
       out += "\r\n ";
       room = most - 1;

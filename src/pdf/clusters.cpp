@@ -2,6 +2,7 @@
 #include <stdexcept>
 
 #include "pdf/fonts.h"
+#include "source/utf8.h"
 
 namespace soundsill::pdf {
 
@@ -13,7 +14,7 @@ bool is_silent(char32_t letter) {
 }
 
 std::u32string read_letters(std::string_view utf8) {
-  std::u32string letters = font::codepoints(utf8);
+  std::u32string letters = utf8::decode(utf8);
   std::erase_if(letters, is_silent);
   return letters;
 }

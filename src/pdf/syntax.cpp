@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
-#include "font/font.h"
+#include "source/utf8.h"
 
 namespace soundsill::pdf {
 
@@ -100,7 +100,7 @@ std::string literal(std::string_view bytes) {
 std::string text_string(std::string_view utf8) {
   if (is_ascii(utf8)) return literal(utf8);
   std::string bytes = "\xFE\xFF";
-  each_unit(font::codepoints(utf8), [&](unsigned unit) {
+  each_unit(utf8::decode(utf8), [&](unsigned unit) {
     bytes += static_cast<char>(unit >> 8U);
     bytes += static_cast<char>(unit & 0xFFU);
   });

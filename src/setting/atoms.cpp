@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "pages/shapes.h"
+#include "source/utf8.h"
 
 namespace soundsill::page {
 namespace {
@@ -57,7 +58,7 @@ class Cutter {
 
   std::vector<Atom> cut() {
     for (std::size_t i = 0; i < text_.bytes.size();) {
-      const Letter letter = letter_at(text_.bytes, i);
+      const utf8::Letter letter = utf8::letter_at(text_.bytes, i);
       take(letter.code, i, letter.bytes);
       i += letter.bytes;
     }
@@ -141,7 +142,7 @@ class Cutter {
   void report() {
     for (const Atom& atom : atoms_)
       for (const font::Glyph& glyph : atom.face->shape(atom.text))
-        if (glyph.id == 0) shop_.no_letter(letter_at(atom.text, glyph.cluster).code);
+        if (glyph.id == 0) shop_.no_letter(utf8::letter_at(atom.text, glyph.cluster).code);
   }
 
   Workshop& shop_;
@@ -159,8 +160,9 @@ std::vector<Atom> pieces_of(const Atom& atom, Milli size, Milli room, Milli widt
   Atom now = atom;
   now.text.clear();
   for (std::size_t i = 0; i < atom.text.size();) {
-    std::size_t end = i + letter_at(atom.text, i).bytes;
-    while (end < atom.text.size() && is_mark(letter_at(atom.text, end).code)) end += letter_at(atom.text, end).bytes;
+    std::size_t end = i + utf8::letter_at(atom.text, i).bytes;
+    while (end < atom.text.size() && is_mark(utf8::letter_at(atom.text, end).code))
+      end += utf8::letter_at(atom.text, end).bytes;
     Atom longer = now;
     longer.text.append(atom.text, i, end - i);
     measure_atom(longer, size);
@@ -179,21 +181,6 @@ std::vector<Atom> pieces_of(const Atom& atom, Milli size, Milli room, Milli widt
 }
 
 }  // namespace
-
-Letter letter_at(std::string_view text, std::size_t offset) {
-  const auto byte = [&](std::size_t i) -> unsigned { return static_cast<unsigned char>(text[i]); };
-  if (offset >= text.size()) return {0xFFFD, 1};
-  const unsigned first = byte(offset);
-  const std::size_t length = first < 0x80 ? 1 : first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : first >= 0xC0 ? 2 : 0;
-  if (length == 1) return {first, 1};
-  if (length == 0 || offset + length > text.size()) return {0xFFFD, 1};
-  char32_t code = first & (0x7FU >> length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(offset + i) & 0xC0U) != 0x80U) return {0xFFFD, 1};
-    code = (code << 6) | (byte(offset + i) & 0x3FU);
-  }
-  return {code, length};
-}
 
 void measure_atom(Atom& atom, Milli size) {
   const int em = atom.face->units_per_em();

@@ -9,13 +9,6 @@
 
 namespace soundsill::page {
 
-/// A letter of a UTF-8 text and how many bytes it takes. Bytes that are no UTF-8 read as single unknown letters.
-struct Letter {
-  char32_t code;
-  std::size_t bytes;
-};
-[[nodiscard]] Letter letter_at(std::string_view text, std::size_t offset);
-
 [[nodiscard]] std::vector<Atom> atoms_of(Workshop& shop, const document::Runs& runs, const TextStyle& style);
 /// The same, kept for the one who asks next: what is measured for the widths of a table is soon set in it.
 [[nodiscard]] const std::vector<Atom>& kept_atoms_of(Workshop& shop, const document::Runs& runs,

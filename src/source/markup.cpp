@@ -1,24 +1,16 @@
 #include "source/markup.h"
 
-#include <cstdint>
+#include "source/utf8.h"
 
 namespace soundsill {
 namespace {
 
-// How many bytes the UTF-8 letter at the front takes; 0 when it is none, or one that XML refuses.
+// How many bytes the letter at the front takes; 0 when it is none, or one that XML refuses.
 std::size_t letter_length(std::string_view text) {
-  const auto byte = [&](std::size_t i) -> std::uint32_t { return static_cast<unsigned char>(text[i]); };
-  const std::uint32_t first = byte(0);
-  if (first < 0x80) return first >= 0x20 || first == '\n' || first == '\t' ? 1 : 0;
-  const std::size_t length = first >= 0xF5 ? 0 : first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : first >= 0xC2 ? 2 : 0;
-  if (length == 0 || text.size() < length) return 0;
-  std::uint32_t code = first & (0x7FU >> length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return 0;
-    code = code << 6U | (byte(i) & 0x3FU);
-  }
-  const bool too_long = (length == 3 && code < 0x800) || (length == 4 && (code < 0x10000 || code > 0x10FFFF));
-  return too_long || (code >= 0xD800 && code <= 0xDFFF) || code == 0xFFFE || code == 0xFFFF ? 0 : length;
+  const utf8::Letter letter = utf8::letter_at(text, 0);
+  const bool refused = (letter.code < 0x20 && letter.code != '\n' && letter.code != '\t') || letter.code == 0xFFFE ||
+                       letter.code == 0xFFFF;
+  return letter.valid && !refused ? letter.bytes : 0;
 }
 
 }  // namespace

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "source/utf8.h"
+
 namespace soundsill {
 
 Source::Source(std::string name, std::string text, std::string_view tree)
@@ -32,8 +34,7 @@ std::size_t Source::line_begin(std::size_t number) const {
 }
 
 std::size_t letters(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return !utf8::goes_on(c); }));
 }
 
 }  // namespace soundsill

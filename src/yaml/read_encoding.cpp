@@ -1,32 +1,11 @@
 #include "yaml/read_encoding.h"
 
+#include "source/utf8.h"
+
 namespace soundsill::yaml {
 namespace {
 
-struct Letter {
-  std::uint32_t code = 0;
-  std::size_t bytes = 0;  ///< 0: not UTF-8
-};
-
-/// Reads one letter strictly: no overlong form, no surrogate, nothing past 10FFFF.
-Letter letter_at(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) -> std::uint32_t {
-    return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0;
-  };
-  const std::uint32_t first = byte(0);
-  if (first < 0x80) return {first, 1};
-  const std::size_t bytes = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
-  if (first < 0xC2 || first > 0xF4) return {};
-  std::uint32_t code = first & (0xFFU >> (bytes + 1));
-  for (std::size_t i = 1; i < bytes; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) return {};
-    code = (code << 6U) | (byte(i) & 0x3FU);
-  }
-  const bool overlong = (bytes == 3 && code < 0x800) || (bytes == 4 && code < 0x10000);
-  const bool surrogate = code >= 0xD800 && code < 0xE000;
-  if (overlong || surrogate || code > 0x10FFFF) return {};
-  return {code, bytes};
-}
+using utf8::Letter;
 
 std::string hex(std::uint32_t n) {
   std::string out;
@@ -91,13 +70,13 @@ bool check_encoding(std::string_view text, Report& report) {
   }
   Bad bytes, controls;
   for (std::size_t at = byte_order_mark(text); at < text.size();) {
-    const Letter letter = letter_at(text, at);
+    const Letter letter = utf8::letter_at(text, at);
     const bool line_end = letter.code == '\r' && at + 1 < text.size() && text[at + 1] == '\n';
-    if (letter.bytes == 0)
+    if (!letter.valid)
       bytes.note(at, letter);
     else if (!is_printable(letter.code) && !line_end)
       controls.note(at, letter);
-    at += letter.bytes == 0 ? 1 : letter.bytes;
+    at += letter.bytes;
   }
   if (bytes.count != 0) report_bytes(text, bytes, report);
   if (controls.count != 0) report_control(controls, report);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "source/utf8.h"
+
 namespace soundsill::yaml {
 namespace {
 
@@ -10,8 +12,7 @@ std::string cut(std::string_view text, std::size_t most) {
   const std::size_t line_end = text.find_first_of("\r\n");
   std::size_t end = 0, count = 0;
   while (end < std::min(line_end, text.size())) {
-    std::size_t next = end + 1;
-    while (next < text.size() && (static_cast<unsigned char>(text[next]) & 0xC0U) == 0x80U) ++next;
+    const std::size_t next = utf8::end_of_letter(text, end);
     if (++count > most) break;
     end = next;
   }

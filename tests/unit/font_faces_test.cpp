@@ -23,16 +23,3 @@ TEST_CASE("the fallback is one of the faces") {
   faces.set_fallback("sans");
   CHECK(&faces.fallback() == faces.find("sans"));
 }
-
-TEST_CASE("letters are taken out of UTF-8") {
-  CHECK(font::codepoints("") == U"");
-  CHECK(font::codepoints("aŁ€😀") == U"aŁ€😀");
-}
-
-TEST_CASE("broken UTF-8 gives a replacement letter, never a wrong one") {
-  CHECK(font::codepoints("\xFF") == U"\uFFFD");
-  CHECK(font::codepoints("a\xC3") == U"a\uFFFD");
-  CHECK(font::codepoints("\xC0\xAF") == U"\uFFFD\uFFFD");        // longer than it need be
-  CHECK(font::codepoints("\xED\xA0\x80").front() == U'\uFFFD');  // half of a pair
-  CHECK(font::codepoints("\xC3(") == U"\uFFFD(");
-}
