@@ -44,6 +44,11 @@ void plans(const Builder& b, const Treatment& t, Plans where, Word alt, Word cap
 [[nodiscard]] std::string run_places(const Builder& b, const soundsill::Run& run);
 /// The same shorter, for a narrow column: "walls 1 (0" to 10', 22' to 40'), 2, 4 to 6"
 [[nodiscard]] std::string crew_places(const Builder& b, const soundsill::Run& run);
+// cancellation.cpp
+/// What stands beside the buyer's signature, in bold letters of 10 points or more.
+void cancellation_statement(const Builder& b, std::vector<Block>& blocks);
+/// The notice of cancellation in duplicate, in letters of the same kind.
+void cancellation_notices(const Builder& b, std::vector<Section>& sections);
 [[nodiscard]] Row row_of(std::vector<Runs> cells, std::string id = {});
 
 // work_order_tables.cpp

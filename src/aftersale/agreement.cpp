@@ -125,9 +125,9 @@ struct Clauses {
     const auto& rule = b.in.basis.form.beetles;
     if (!rule || !rule->months || !rule->months->value || !rule->days || !rule->days->value) return;
     if (treats(OrganismGroup::beetles))
-      out.push_back(Paragraph{"body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*rule->months->value)},
-                                                 F{"days", std::to_string(*rule->days->value)},
-                                                 F{"cite", rule->months->cite.value_or("")}))});
+      out.push_back(Paragraph{
+          "body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*rule->months->value)},
+                             F{"days", std::to_string(*rule->days->value)}, F{"cite", printed_cite(*rule->months)}))});
   }
   [[nodiscard]] std::string reinspection() const {
     if (!warranted()) return b.say(Word::ag_reinspection_none);
@@ -181,12 +181,103 @@ struct Clauses {
     }
     return left.empty() ? b.say(Word::ag_damage_none) : b.say(Word::ag_damage, F{"list", in_words(b.words, left)});
   }
+  /// What the state wants to read word for word of the kind of warranty.
+  [[nodiscard]] const Datum<std::string>* prescribed_statement() const {
+    const auto& rule = b.in.basis.form.agreement;
+    if (!rule || !warranted()) return nullptr;
+    const auto& datum = *warranty()->kind == WarrantyKind::retreatment_and_repair ? rule->repair_statement
+                                                                                  : rule->retreatment_statement;
+    return datum && datum->value ? &*datum : nullptr;
+  }
+  [[nodiscard]] std::string cancellation_cite() const {
+    const auto& rule = b.in.basis.form.cancellation;
+    return rule && rule->business_days ? printed_cite(*rule->business_days) : std::string();
+  }
+  [[nodiscard]] bool baits() const {
+    return std::any_of(t.runs.begin(), t.runs.end(), [](const auto& r) { return r.kind == RunKind::stations; });
+  }
+  [[nodiscard]] std::string termites() const {
+    std::vector<std::string> in, out;
+    const auto against = organisms();
+    for (const Organism& o : items(b.in.basis.trade.organisms)) {
+      if (!o.name || !o.group || *o.group != OrganismGroup::termites) continue;
+      const std::string name = b.words.name(o.plural.value_or(*o.name));
+      const bool formosan = o.name->starts_with("Formosan") && warranted() && warranty()->formosan.value_or(false);
+      const bool covered = formosan || std::any_of(against.begin(), against.end(), [&](const std::string& n) {
+                             return n == name || n == o.plural.value_or(*o.name);
+                           });
+      (covered ? in : out).push_back(name);
+    }
+    if (in.empty()) return b.say(Word::ag_termites_none);
+    return out.empty()
+               ? b.say(Word::ag_termites_all, F{"names", in_words(b.words, in)})
+               : b.say(Word::ag_termites, F{"names", in_words(b.words, in)}, F{"others", in_words(b.words, out)});
+  }
+  [[nodiscard]] std::string measures() const {
+    std::vector<std::string> names;
+    for (const Task& task : t.tasks) {
+      const bool ours = task.method && task.method->uses_product.value_or(false) && task.work->who() == By::us;
+      std::string name = ours ? b.work_short(*task.work) : std::string();
+      if (ours && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
+    }
+    if (names.empty()) return b.say(Word::ag_nothing_treated);
+    const bool spot = t.option && t.option->scope && *t.option->scope != Scope::full;
+    return b.say(spot ? Word::ag_measure_spot : Word::ag_measure, F{"names", in_words(b.words, names)});
+  }
+  [[nodiscard]] std::string structures() const {
+    std::vector<std::string> in;
+    for (const auto& run : t.runs)
+      if (std::find(in.begin(), in.end(), run.structure) == in.end()) in.push_back(run.structure);
+    return in.empty() ? b.address_line() : b.say(Word::ag_structures, F{"names", in_words(b.words, in)});
+  }
+  [[nodiscard]] std::string perimeter() const {
+    std::vector<std::string> each;
+    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
+      Length around;
+      for (const Wall& wall : s.walls)
+        for (const Stretch& one : wall.outer) around += one.length();
+      if (around > Length{})
+        each.push_back(b.say(Word::ag_perimeter, F{"structure", s.name}, F{"length", b.words.shown(around)}));
+    }
+    return in_clauses(each);
+  }
+  [[nodiscard]] std::string construction() const {
+    std::vector<std::string> each;
+    for (const SurveyedStructure& s : b.in.basis.survey.structures) {
+      std::vector<std::string> parts;
+      for (const Part& part : items(s.facts->parts))
+        if (part.foundation) parts.push_back(b.words.name(yaml::word(*part.foundation)));
+      if (!parts.empty())
+        each.push_back(b.say(Word::ag_construction, F{"structure", s.name}, F{"parts", in_words(b.words, parts)}));
+    }
+    return in_clauses(each);
+  }
+  [[nodiscard]] std::string conducive() const {
+    std::vector<std::string> each;
+    for (const Finding& f : items(b.c.findings))
+      if (f.no && f.kind && *f.kind == FindingKind::condition)
+        each.push_back(b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)},
+                             F{"words", b.title_of(f) + ", " + b.place_of(f)}));
+    return each.empty() ? b.say(Word::ag_no_conducive) : in_clauses(each);
+  }
+  [[nodiscard]] std::string renewal() const {
+    if (!warranted() || !warranty()->renewal) return b.say(Word::ag_no_renewal);
+    return b.say(Word::warranty_renewal, F{"fee", print(*warranty()->renewal)});
+  }
+  [[nodiscard]] std::string labels() const {
+    std::vector<std::string> names;
+    for (const auto& mix : t.mixes)
+      if (mix.product && mix.product->name)
+        names.push_back(b.say(Word::ag_label_one, F{"name", *mix.product->name},
+                              F{"registration", mix.product->registration ? mix.product->registration->text : "-"}));
+    return names.empty() ? std::string() : b.say(Word::ag_label, F{"names", in_clauses(names)});
+  }
   [[nodiscard]] std::string free_treatment() const {
     const auto until = free_until(b.in.basis.form, b.c);
     const auto days = free_days(b.in.basis.form, b.c);
     if (!until || !days) return {};
     return b.say(Word::ag_free, F{"date", b.words.shown(*until)}, F{"days", std::to_string(*days)},
-                 F{"cite", b.in.basis.form.free_treatment->cite.value_or("")});
+                 F{"cite", printed_cite(*b.in.basis.form.free_treatment)});
   }
 };
 
@@ -338,7 +429,7 @@ void worksheet(const Builder& b, const Treatment& t, std::vector<Block>& blocks)
   if (out.rows.empty()) return;
   const auto& rule = b.in.basis.form.partial;
   blocks.push_back(Heading{2, "waiver", text(b.say(Word::ag_waiver_heading)), true});
-  blocks.push_back(Paragraph{"body", text(b.say(Word::ag_waiver, F{"cite", rule ? rule->cite.value_or("") : ""}))});
+  blocks.push_back(Paragraph{"body", text(b.say(Word::ag_waiver, F{"cite", rule ? printed_cite(*rule) : ""}))});
   blocks.emplace_back(std::move(out));
 }
 
@@ -367,7 +458,18 @@ void first_page(const Clauses& k, std::vector<Block>& blocks) {
                     : *w->kind == WarrantyKind::retreatment_and_repair ? Word::ag_kind_repair
                                                                        : Word::ag_kind_retreatment;
   blocks.push_back(Heading{2, item_id(AgreementItem::warranty_kind), text(b.say(Word::ag_kind_heading)), true});
-  blocks.push_back(Paragraph{"statement", text(b.say(kind))});
+  const Datum<std::string>* prescribed = k.prescribed_statement();
+  blocks.push_back(Paragraph{"statement", prescribed ? b.typed(*prescribed->value) : text(b.say(kind))});
+  const auto asked = [&](AgreementItem item, Word heading, const std::string& said) {
+    if (k.asked(item)) k.clause(blocks, item, heading, Clauses::words(said));
+  };
+  asked(AgreementItem::kinds_of_termites, Word::ag_termites_heading, k.termites());
+  asked(AgreementItem::control_or_prevention, Word::ag_aim_heading,
+        b.say(k.preventive_only() ? Word::ag_aim_prevention : Word::ag_aim_control));
+  if (const auto& rule = b.in.basis.form.agreement; rule && rule->bait_statement && k.baits()) {
+    blocks.push_back(Heading{2, item_id(AgreementItem::bait_statement), text(b.say(Word::ag_bait)), true});
+    blocks.push_back(Paragraph{"statement", b.typed(rule->bait_statement->value.value_or(""))});
+  }
 }
 
 void parties(const Clauses& k, std::vector<Block>& blocks) {
@@ -386,12 +488,24 @@ void parties(const Clauses& k, std::vector<Block>& blocks) {
 
 void terms(const Clauses& k, std::vector<Block>& blocks) {
   const Builder& b = k.b;
+  const auto asked = [&](AgreementItem item, Word heading, const std::string& said) {
+    if (k.asked(item)) k.clause(blocks, item, heading, Clauses::words(said));
+  };
+  asked(AgreementItem::control_measure, Word::ag_measure_heading, k.measures());
+  asked(AgreementItem::structures, Word::ag_structures_heading, k.structures());
+  asked(AgreementItem::perimeter, Word::ag_perimeter_heading, k.perimeter());
+  asked(AgreementItem::construction, Word::ag_construction_heading, k.construction());
+  asked(AgreementItem::conducive, Word::ag_conducive_heading, k.conducive());
   k.clause(blocks, AgreementItem::organism, Word::ag_organism_heading, k.promise());
   k.clause(blocks, AgreementItem::covered_part, Word::ag_covered_heading, Clauses::words(k.covered()));
   k.clause(blocks, AgreementItem::basis, Word::ag_basis_heading, Clauses::words(k.basis()));
   k.clause(blocks, AgreementItem::formosan, Word::ag_formosan_heading, Clauses::words(k.formosan()));
   k.clause(blocks, AgreementItem::retreatment, Word::ag_retreatment_heading, k.retreatment());
   k.clause(blocks, AgreementItem::reinspection, Word::ag_reinspection_heading, Clauses::words(k.reinspection()));
+  asked(AgreementItem::renewal, Word::ag_renewal_heading, k.renewal());
+  if (const auto& bond = b.in.basis.company.bond)
+    k.clause(blocks, AgreementItem::bond, Word::ag_bond_heading, {Paragraph{"body", b.typed(*bond)}});
+  asked(AgreementItem::notice_to_owner, Word::ag_owner_notice_heading, b.say(Word::ag_owner_notice));
   k.clause(blocks, AgreementItem::damage_left, Word::ag_damage_heading, Clauses::words(k.damage()));
   if (k.preventive_only())
     k.clause(blocks, AgreementItem::preventive, Word::ag_preventive_heading,
@@ -411,23 +525,11 @@ Section price(const Clauses& k) {
   k.pages.others(body);
   k.clause(out.blocks, AgreementItem::price, Word::ag_price_heading, std::move(body));
   k.pages.limits_of_price(out.blocks);
-  const auto& c = b.in.basis.form.cancellation;
-  if (!c || !c->value) return out;
-  // It stands once, under a heading of its own.
-  const std::string said = b.say(Word::cancellation, F{"words", *c->value}, F{"cite", c->cite.value_or("")});
-  for (std::size_t i = 0; i < out.blocks.size(); ++i) {
-    auto* list = std::get_if<List>(&out.blocks[i].kind);
-    if (!list) continue;
-    std::erase_if(list->items, [&](const Runs& item) { return !item.empty() && item.front().text == said; });
-    if (!list->items.empty() || i == 0) continue;
-    out.blocks.erase(out.blocks.begin() + static_cast<std::ptrdiff_t>(i) - 1,
-                     out.blocks.begin() + static_cast<std::ptrdiff_t>(i) + 1);
-    break;
-  }
-  std::vector<Block> clause{Paragraph{"caution", text(said)}};
-  if (const auto& days = b.in.basis.form.cancellation_days; days && days->value)
-    clause.push_back(Paragraph{"body", text(b.say(Word::cancellation_days, F{"count", std::to_string(*days->value)}))});
-  k.clause(out.blocks, AgreementItem::cancellation, Word::ag_cancellation_heading, std::move(clause));
+  if (k.asked(AgreementItem::product_label))
+    k.clause(out.blocks, AgreementItem::product_label, Word::ag_label_heading, Clauses::words(k.labels()));
+  if (can_be_canceled(b.in))
+    k.clause(out.blocks, AgreementItem::cancellation, Word::ag_cancellation_heading,
+             Clauses::words(b.say(Word::ag_cancellation, F{"cite", k.cancellation_cite()})));
   return out;
 }
 
@@ -445,6 +547,11 @@ Section signing(const Clauses& k) {
     company.date = b.words.shown(*a->on);
   }
   s.lines.push_back(std::move(company));
+  if (can_be_canceled(b.in)) {  // in immediate proximity to the buyer's line
+    out.blocks.emplace_back(s);
+    s.lines.clear();
+    cancellation_statement(b, out.blocks);
+  }
   Signature payer{text(b.say(Word::ag_sign_payer, F{"total", print(k.e.total)})), b.say(Word::who_payer), {}, {}};
   if (b.c.accepted && b.c.accepted->by && b.c.accepted->on) {
     payer.name = *b.c.accepted->by;
@@ -485,6 +592,7 @@ Document agreement(const PacketInput& in) {
   worksheet(b, *t, waiver.blocks);
   if (!waiver.blocks.empty()) out.sections.push_back(std::move(waiver));
   out.sections.push_back(signing(k));
+  cancellation_notices(b, out.sections);
   return out;
 }
 
@@ -512,6 +620,16 @@ bool applies(const PacketInput& in, AgreementItem item) {
       return !k.organisms().empty();
     case AgreementItem::formosan:
       return k.warranted();
+    case AgreementItem::bait_statement:
+      return k.baits();
+    case AgreementItem::bond:
+      return in.basis.company.bond.written();
+    case AgreementItem::cancellation:
+      return can_be_canceled(in);
+    case AgreementItem::product_label:
+      return !t->mixes.empty();
+    case AgreementItem::kinds_of_termites:
+      return k.treats(OrganismGroup::termites);
     default:
       return true;
   }

@@ -56,7 +56,8 @@ void check_items(const PacketInput& in, const Document& paper, Faults& faults) {
     const std::string cite = missing.rule->cite ? " (" + *missing.rule->cite + ")" : std::string();
     faults.add(Rule::agreement_item, place_of(in.basis.c, item),
                "the agreement does not hold `" + std::string(yaml::word(item)) + "`",
-               "an agreement without it is not complete, and the company stands without one" + cite, fix_for(item));
+               "an agreement without it is not complete, and the company stands without one" + cite, fix_for(item),
+               rests_on(*missing.rule));
   }
 }
 

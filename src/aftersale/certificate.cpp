@@ -66,7 +66,7 @@ void beetles(const Builder& b, const Treatment& t, const Term& term, std::vector
   if (any && until && form.beetles->days && form.beetles->days->value)
     blocks.push_back(Paragraph{"body", text(b.say(Word::cert_beetles, F{"date", b.words.shown(*until)},
                                                   F{"days", std::to_string(*form.beetles->days->value)},
-                                                  F{"cite", form.beetles->months->cite.value_or("")}))});
+                                                  F{"cite", printed_cite(*form.beetles->months)}))});
 }
 
 }  // namespace

@@ -15,8 +15,14 @@ namespace soundsill::document {
 [[nodiscard]] Document agreement(const PacketInput& in);
 /// What was applied, beside what was planned; with a lender, the statement that the work is done.
 [[nodiscard]] Document record(const PacketInput& in);
-/// The notice that is put up at the house, where the form asks one.
+/// The notice of the treatment that is put up at the house, where the form asks one.
 [[nodiscard]] Document posted_notice(const PacketInput& in);
+/// The notice of the inspection, which needs no option.
+[[nodiscard]] Document inspection_notice(const PacketInput& in);
+/// Whether this sale can be canceled by the law of sales at home: by its place and its price.
+[[nodiscard]] bool can_be_canceled(const PacketInput& in);
+/// The last day on which it can be, once it is accepted.
+[[nodiscard]] std::optional<Date> last_day_to_cancel(const PacketInput& in);
 /// What is billed, and what of it was paid. The input holds no option when only fees are billed.
 [[nodiscard]] Document invoice(const PacketInput& in);
 /// What the warranty promises, to whom, and how long.

@@ -323,22 +323,62 @@ Document record(const PacketInput& in) {
   return out;
 }
 
-Document posted_notice(const PacketInput& in) {
-  const Builder b{in};
-  Document out = begun(b, "notice", Word::notice_title);
+namespace {
+
+/// What every notice begins with: what was done, by whom.
+Document notice_of(const Builder& b, Word title, Section& one) {
+  Document out = begun(b, "notice", title);
   out.running.clear();
-  const Treatment* t = b.main_treatment();
-  if (!t) return out;
-  const Recording r{b, *t};
-  Section one{"head", "notice", {}};
-  const Company& company = in.basis.company;
-  one.blocks.push_back(Heading{1, "top", text(b.say(Word::notice_title)), true});
+  const Company& company = b.in.basis.company;
+  one.blocks.push_back(Heading{1, "top", text(b.say(title)), true});
   one.blocks.push_back(Paragraph{"lead", strong(company.name.value_or(""))});
   one.blocks.push_back(Paragraph{
       "body",
       text(b.say(Word::notice_company, F{"address", company.address.value_or("")},
                  F{"phone", company.phone.value_or("")},
                  F{"license", company.license && company.license->number ? company.license->number->text : ""}))});
+  return out;
+}
+
+bool wants(const NoticeRule* rule, NoticeItem item) {
+  if (!rule) return false;
+  const auto& all = items(rule->holds);
+  return std::any_of(all.begin(), all.end(), [&](const NoticeItemRule& i) { return i.item && *i.item == item; });
+}
+
+/// How long it stays, and where.
+Paragraph stays(const Builder& b, const NoticeRule* rule) {
+  std::string said = rule && rule->years && rule->years->value
+                         ? b.say(Word::notice_stays_years, F{"count", std::to_string(*rule->years->value)})
+                         : b.say(Word::notice_stays);
+  if (rule && rule->where && rule->where->value)
+    said += " " + b.say(Word::notice_place, F{"where", *rule->where->value});
+  return {"note", text(said)};
+}
+
+/// Who applied it, each with the number that the company file has of him: else the company's license stands for it.
+std::string applicators(const Builder& b) {
+  std::vector<std::string> names;
+  for (const Applied& day : items(b.c.applied))
+    for (const std::string& person : items(day.crew)) {
+      std::string said = person;
+      for (const Inspector& i : items(b.in.basis.company.inspectors))
+        if (i.name && *i.name == person && i.license)
+          said = b.say(Word::notice_person, F{"name", person}, F{"license", i.license->text});
+      if (std::find(names.begin(), names.end(), said) == names.end()) names.push_back(said);
+    }
+  return names.empty() ? std::string() : b.say(Word::notice_applied, F{"names", in_words(b.words, names)});
+}
+
+}  // namespace
+
+Document posted_notice(const PacketInput& in) {
+  const Builder b{in};
+  Section one{"head", "notice", {}};
+  Document out = notice_of(b, Word::notice_title, one);
+  const Treatment* t = b.main_treatment();
+  if (!t) return out;
+  const Recording r{b, *t};
   const auto organisms = treated_organisms(
       b, *t, [&](const Task& task) { return line_done(b.c, r.done, task.work->id.value_or("")).any; });
   one.blocks.push_back(
@@ -348,13 +388,23 @@ Document posted_notice(const PacketInput& in) {
   for (const Applied& day : items(in.basis.c.applied))
     if (!day.retreatment.value_or(false)) days.push_back(&day);
   for (const std::string& product : r.products_of(days)) one.blocks.push_back(Paragraph{"body", text(product)});
-  const auto& rule = in.basis.form.notice;
-  std::string stays = rule && rule->years && rule->years->value
-                          ? b.say(Word::notice_stays_years, F{"count", std::to_string(*rule->years->value)})
-                          : b.say(Word::notice_stays);
-  if (rule && rule->where && rule->where->value)
-    stays += " " + b.say(Word::notice_place, F{"where", *rule->where->value});
-  one.blocks.push_back(Paragraph{"note", text(stays)});
+  const NoticeRule* rule = in.basis.form.notice_of(NoticeOf::treatment);
+  if (wants(rule, NoticeItem::applicator))
+    if (const std::string who = applicators(b); !who.empty()) one.blocks.push_back(Paragraph{"body", text(who)});
+  if (wants(rule, NoticeItem::spot) && t->option && t->option->scope && *t->option->scope != Scope::full)
+    one.blocks.push_back(Paragraph{"body", strong(b.say(Word::notice_spot))});
+  one.blocks.push_back(stays(b, rule));
+  out.sections.push_back(std::move(one));
+  return out;
+}
+
+Document inspection_notice(const PacketInput& in) {
+  const Builder b{in};
+  Section one{"head", "notice", {}};
+  Document out = notice_of(b, Word::notice_inspected_title, one);
+  one.blocks.push_back(Paragraph{
+      "body", text(b.say(Word::notice_inspected, F{"date", b.visit_date()}, F{"address", b.address_line()}))});
+  one.blocks.push_back(stays(b, in.basis.form.notice_of(NoticeOf::inspection)));
   out.sections.push_back(std::move(one));
   return out;
 }

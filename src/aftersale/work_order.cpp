@@ -39,9 +39,9 @@ void wells(const WorkOrder& w, std::vector<Runs>& out) {
       const auto near = nearest(w, s, mark);
       if (!near) continue;
       const Length none =
-          well_limit(b.in.basis.form, near->run->product, &Limits::well_none, &soundsill::Label::well_none);
-      const Length aside =
-          well_limit(b.in.basis.form, near->run->product, &Limits::well_backfill, &soundsill::Label::well_backfill);
+          well_limit(b.in.basis.form.told, near->run->product, &Limits::well_none, &soundsill::Label::well_none);
+      const Length aside = well_limit(b.in.basis.form.told, near->run->product, &Limits::well_backfill,
+                                      &soundsill::Label::well_backfill);
       out.push_back(
           text(b.say(Word::wo_well, F{"name", capitalized(mark.name.value_or(b.words.name("well")))},
                      F{"distance", b.words.shown(near->distance)}, F{"run", std::to_string(near->run->number)},

@@ -17,6 +17,10 @@ template <class T>
 using ListField = yaml::Field<std::vector<T>>;
 
 enum class Purpose { sale, refinance, owner };
+/// Where the buyer agreed: at home, at another place that is not the seller's, at the seller's office, or from afar.
+enum class SoldAt { home, elsewhere, office, afar };
+/// The language in which the sale was talked over.
+enum class SoldIn { english, spanish };
 enum class Loan { none, conventional, fha, va, usda };
 enum class Foundation { crawl_space, monolithic_slab, floating_slab, basement, piers };
 enum class Soil { sand, loam, clay, rock, not_known };
@@ -80,6 +84,9 @@ struct CaseFacts : Placed {
   Field<Date> ordered, due_diligence, closing;
   Field<Purpose> purpose;
   Field<Loan> loan;
+  Field<SoldAt> sold_at;
+  Field<SoldIn> sold_in;
+  Field<std::string> control_number;  ///< given by the state to this report
   static const yaml::Block& block();
 };
 
@@ -494,7 +501,7 @@ struct ScopedLine {
 struct Case : Placed {
   Field<int> format;
   Field<CaseFacts> facts;
-  Field<std::string> form;
+  Field<std::string> form, edition;  ///< the edition of the form that the case was made under
   Field<People> people;
   Field<Property> property;
   ListField<Visit> visits;
@@ -547,6 +554,8 @@ struct PhotoUse {
   struct soundsill::yaml::Words<soundsill::E> {                                 \
     static constexpr auto words = std::to_array<std::string_view>(__VA_ARGS__); \
   };
+SOUNDSILL_WORDS(SoldAt, {"home", "elsewhere", "our office", "phone or mail"})
+SOUNDSILL_WORDS(SoldIn, {"English", "Spanish"})
 SOUNDSILL_WORDS(Purpose, {"sale", "refinance", "owner's request"})
 SOUNDSILL_WORDS(Loan, {"none", "conventional", "FHA", "VA", "USDA"})
 SOUNDSILL_WORDS(Foundation, {"crawl space", "monolithic slab", "floating slab", "basement", "piers"})

@@ -26,6 +26,7 @@ constexpr AfterPaper papers[] = {
     {Wanted::record, "paper", "record", &document::record},
     {Wanted::invoice, "paper", "invoice", &document::invoice},
     {Wanted::certificate, "paper", "certificate", &document::certificate},
+    {Wanted::notice, "notice", "inspection-notice", &document::inspection_notice},
 };
 
 const AfterPaper& paper_of(Wanted wanted) {
@@ -80,14 +81,16 @@ page::Template lettered(page::Template look, const Form& form, const font::Faces
 }
 
 /// The sheet as large as the form asks, where it asks for more than the template has.
-page::Template enlarged(page::Template look, const Form& form) {
-  if (!form.notice) return look;
-  look.sheet.width = std::max(look.sheet.width, points(form.notice->wide));
-  look.sheet.height = std::max(look.sheet.height, points(form.notice->high));
+page::Template enlarged(page::Template look, const NoticeRule* rule) {
+  if (!rule) return look;
+  look.sheet.width = std::max(look.sheet.width, points(rule->wide));
+  look.sheet.height = std::max(look.sheet.height, points(rule->high));
   return look;
 }
 
-bool asks_notice(const Loaded& loaded) { return loaded.form && loaded.form->value && loaded.form->value->notice; }
+bool asks_notice(const Loaded& loaded) {
+  return loaded.form && loaded.form->value && loaded.form->value->notice_of(NoticeOf::treatment);
+}
 
 /// Where the notice goes: as named, else beside the record where the form asks for one.
 std::string notice_path(const Request& request, const Loaded& loaded, std::string record) {
@@ -114,15 +117,16 @@ Sheets made_after(const Request& request, Loaded& loaded, const Shared& shared, 
   Sheets out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
   const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments, request.where.option);
-  if (!t && paper.wanted != Wanted::invoice) return out;
+  if (!t && paper.wanted != Wanted::invoice && paper.wanted != Wanted::notice) return out;
   const Chosen chosen(loaded, shared, t, request.draft);
   const auto make = [&] { return paper.make(chosen.input); };
   if (paper.wanted == Wanted::agreement) document::check_items(chosen.input, make(), loaded.faults);
   out.emplace_back(own.first, made_of(loaded, shared, make, own.second, request));
   if (notice)
-    out.emplace_back(notice->first, made_of(
-                                        loaded, shared, [&] { return document::posted_notice(chosen.input); },
-                                        enlarged(notice->second, *loaded.form->value), request));
+    out.emplace_back(notice->first,
+                     made_of(
+                         loaded, shared, [&] { return document::posted_notice(chosen.input); },
+                         enlarged(notice->second, loaded.form->value->notice_of(NoticeOf::treatment)), request));
   loaded.faults.sort();
   return out;
 }
@@ -162,6 +166,16 @@ ExitStatus after_paper(const Request& request, Wanted wanted) {
   auto look = load_look(shared, where, paper.template_name, files);
   if (look && wanted == Wanted::agreement && loaded.form && loaded.form->value)
     look = lettered(std::move(*look), *loaded.form->value, shared.faces);
+  if (look && wanted == Wanted::notice && loaded.form && loaded.form->value) {
+    const NoticeRule* rule = loaded.form->value->notice_of(NoticeOf::inspection);
+    if (!rule && !request.draft) {
+      put(stderr, safe_line("soundsill: `" + loaded.form->value->id.value_or("") +
+                            "` asks for no notice of an inspection; --draft writes one all the same") +
+                      "\n");
+      return ExitStatus::usage;
+    }
+    look = enlarged(std::move(*look), rule);
+  }
   std::optional<std::pair<std::string, page::Template>> notice;
   if (!beside.empty())
     if (auto sheet = load_look(shared, where, "notice", files)) notice.emplace(beside, std::move(*sheet));

@@ -8,6 +8,7 @@
 #include "cli/output.h"
 #include "diagnostics/names.h"
 #include "listing/catalogue.h"
+#include "source/most.h"
 
 namespace soundsill::cli {
 namespace {
@@ -94,12 +95,38 @@ ExitStatus explain_rule(const CatalogueRequest& request) {
   return worse(told, show(safe_for_terminal(listing::explained(*rule, asked_by, cases.value_or(std::string_view())))));
 }
 
+namespace {
+
+/// What another edition of a form, in a file of the person's own, says otherwise than the one that counts.
+ExitStatus diff_forms(const CatalogueRequest& request, const Files& files) {
+  const auto now = plain_form(request.name, request, files);
+  Shelved<Form> other;
+  DataFile file{request.diff, files.read(request.diff, most::text_bytes)};
+  other.value = shelve_form(other, std::move(file));
+  const ExitStatus told = worse(tell(*now), tell(other));
+  if (!now->value || !other.value) return told;
+  // The older edition stands first, whichever of the two was named.
+  const bool newer = other.value->edition.value_or("") > now->value->edition.value_or("");
+  const listing::FormFile built{now->path, &*now->value}, own{request.diff, &*other.value};
+  return worse(told,
+               show(safe_for_terminal(newer ? listing::forms_diff(built, own) : listing::forms_diff(own, built))));
+}
+
+}  // namespace
+
 ExitStatus list_forms(const CatalogueRequest& request) {
   const DiskFiles files;
   const auto names = form_names(request, files);
   if (!request.name.empty()) {
     if (std::find(names.begin(), names.end(), request.name) == names.end())
       return refuse(unknown_form(request.name, names));
+    if (!request.diff.empty()) return diff_forms(request, files);
+    if (request.open) {
+      const auto plain = plain_form(request.name, request, files);
+      const ExitStatus told = tell(*plain);
+      if (!plain->value) return told;
+      return worse(told, show(safe_for_terminal(listing::open_text({{plain->path, &*plain->value}}))));
+    }
     Shared shared;
     Shelf shelf(files);
     const auto form = whole_form(request, shared, shelf, files);
@@ -111,6 +138,7 @@ ExitStatus list_forms(const CatalogueRequest& request) {
     if (!form->value) return told;
     return worse(told, show(safe_for_terminal(listing::form_text({form->path, &*form->value}))));
   }
+  if (!request.diff.empty()) return refuse("--diff compares one form; name it");
   std::vector<std::shared_ptr<Shelved<Form>>> kept;
   std::vector<listing::FormFile> all;
   ExitStatus told = ExitStatus::fine;
@@ -119,7 +147,7 @@ ExitStatus list_forms(const CatalogueRequest& request) {
     told = worse(told, tell(*kept.back()));
     if (kept.back()->value) all.push_back({kept.back()->path, &*kept.back()->value});
   }
-  return worse(told, show(safe_for_terminal(listing::forms_list(all))));
+  return worse(told, show(safe_for_terminal(request.open ? listing::open_text(all) : listing::forms_list(all))));
 }
 
 }  // namespace soundsill::cli

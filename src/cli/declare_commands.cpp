@@ -213,6 +213,8 @@ void declare_forms(CommandLine& line) {
   command.add_option("form", request->name, "every datum of this form, as a case would get it")->type_name("FORM");
   command.add_option("--loan", request->loan, "with the limits of this loan laid over it")
       ->check(CLI::IsMember({"conventional", "fha", "va", "usda"}));
+  command.add_flag("--open", request->open, "what nobody has read, of this form or of all");
+  command.add_option("--diff", request->diff, "what another edition of this form says otherwise")->type_name("FILE");
 }
 
 void declare_schema(CommandLine& line) {
@@ -277,6 +279,7 @@ void declare_commands(CommandLine& line) {
                       Wanted::record);
   declare_paper_after(line, "invoice", "write the invoice", Wanted::invoice);
   declare_paper_after(line, "certificate", "write the certificate of the warranty", Wanted::certificate);
+  declare_paper_after(line, "notice", "write the notice of the inspection that is put up at the house", Wanted::notice);
   declare_renew(line);
 }
 

@@ -160,6 +160,21 @@ void no_such_form(Loaded& loaded, const std::string& id, bool plain) {
                         ".yaml` into a folder for --forms");
 }
 
+/// A form in the company's folder and one inside the program: the newer edition counts, and that there are two is told.
+void newest_edition(Loaded& loaded, const Form& general, Shelf& shelf) {
+  const std::string& id = *loaded.c->form;
+  const auto inside = shelf.form(id, loan_of(*loaded.c), "", general);
+  if (!inside || !inside->value || !loaded.form->value) return;
+  const std::string theirs = inside->value->edition.value_or(""), own = loaded.form->value->edition.value_or("");
+  if (theirs == own) return;
+  const std::string path = loaded.form->path;
+  if (own < theirs) loaded.form = inside;
+  loaded.faults.add(Rule::edition_differs, loaded.c->form.at,
+                    "edition `" + own + "` of `" + id + "` stands in the folder, and `" + theirs + "` in the program",
+                    "the newer one counts, `" + std::max(own, theirs) + "`; what the other says may differ",
+                    "see `soundsill forms " + id + " --diff " + path + "`");
+}
+
 void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, const Files& files, Shelf& shelf) {
   if (!loaded.c->form || !shared.general) return;
   const std::string& id = *loaded.c->form;
@@ -167,6 +182,7 @@ void read_the_form(Loaded& loaded, const Shared& shared, const Where& where, con
   const std::string beside = join_path(loaded.folder, "forms");
   const bool own = where.forms.empty() && plain && files.exists(join_path(beside, id + ".yaml"));
   if (plain) loaded.form = shelf.form(id, loan_of(*loaded.c), own ? beside : where.forms, *shared.general);
+  if (own && loaded.form) newest_edition(loaded, *shared.general, shelf);
   if (!loaded.form) return no_such_form(loaded, id, plain);
   take_faults(loaded, loaded.form->faults);
   loaded.unreadable = loaded.unreadable || loaded.form->unreadable;
@@ -235,7 +251,13 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   if (!loaded.company || !loaded.company->value || !loaded.form || !loaded.form->value || !shared.trade) return;
   cut_to_scope(*loaded.c, *shared.trade);
   loaded.survey = measure(*loaded.c, loaded.faults);
-  loaded.basis.emplace(Basis{*loaded.c, *loaded.form->value, *shared.trade, *loaded.company->value, loaded.survey});
+  const Company& company = *loaded.company->value;
+  if (company.limits) {
+    loaded.own_form = *loaded.form->value;
+    tighten(*loaded.own_form, *company.limits);
+  }
+  const Form& form = loaded.own_form ? *loaded.own_form : *loaded.form->value;
+  loaded.basis.emplace(Basis{*loaded.c, form, *shared.trade, company, loaded.survey});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
   for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
   const Papers papers{*loaded.basis,
@@ -244,7 +266,8 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
                       read_photos(loaded, files, photos),
                       where.today,
                       where.wanted,
-                      chosen_treatment(*loaded.c, loaded.treatments, where.option)};
+                      chosen_treatment(*loaded.c, loaded.treatments, where.option),
+                      where.language};
   check(papers, loaded.faults);
   // No paper will be made that would find them.
   if (photos == PhotoCheck::whole && loaded.faults.errors() > 0) prove_photos(loaded);

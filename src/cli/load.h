@@ -48,6 +48,7 @@ struct Loaded {
   std::optional<Case> c;
   std::shared_ptr<const Shelved<Company>> company;
   std::shared_ptr<const Shelved<Form>> form;
+  std::optional<Form> own_form;  ///< the same with the company's own limits laid over it
   Survey survey;
   std::optional<Basis> basis;  ///< refers to the members above
   std::vector<Treatment> treatments;

@@ -34,7 +34,7 @@ void check_type(Loaded& loaded, const page::Pages& pages) {
                     "the smallest letters are " + shortest(Ratio(least, 1000), 2) + " points, and " +
                         shortest(*asked->value, 2) + " are asked",
                     "what nobody can read is not told (" + asked->cite.value_or("") + ")",
-                    "set the styles of the template larger");
+                    "set the styles of the template larger", rests_on(*asked));
 }
 
 /// Words of the data that the translation has no phrase for: the paper says them in English.

@@ -218,6 +218,8 @@ const Block& Company::block() {
                            "with `pricing: cost`"),
       key<&Company::tax>("tax", never, "sales tax by method"),
       key<&Company::terms>("terms", never, "deposit, what is included, what the owner prepares"),
+      key<&Company::bond>("bond", never, "what a bond covers of this work, in the words of the bond itself"),
+      key<&Company::limits>("limits", never, "what the company asks of itself beyond state and loan, with its sources"),
       key<&Company::bidding>("bidding", never, "how a company bids that measures by hand"),
   };
   static constexpr Block made{"a company", rows};

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "jurisdiction/form.h"
+#include "jurisdiction/own_limits.h"
 #include "yaml/keys.h"
 
 namespace soundsill {
@@ -159,6 +159,8 @@ struct Company : Placed {
   ListOf<Tax> tax;
   Field<Terms> terms;
   Field<Length> retarder_sheet;  ///< width of the roll of a vapor retarder
+  Field<OwnLimits> limits;       ///< what the company asks of itself beyond the state
+  Field<std::string> bond;       ///< what a bond covers, in the words of the bond itself; none when not said
   static const yaml::Block& block();
 
   [[nodiscard]] const Product* product(std::string_view id) const;

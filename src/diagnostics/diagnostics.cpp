@@ -64,9 +64,16 @@ const RuleInfo* rule_of(std::string_view code) {
   return found == rows.end() ? nullptr : &*found;
 }
 
+Severity severity(Rule rule, Rests rests) { return rests == Rests::unread ? Severity::warning : info(rule).severity; }
+Severity severity(const Diagnostic& d) { return severity(d.rule, d.rests); }
+
+void Faults::rest(std::size_t first, Rests rests) {
+  for (std::size_t i = first; i < all_.size(); ++i) all_[i].rests = rests;
+}
+
 std::size_t Faults::errors() const {
   return static_cast<std::size_t>(
-      std::count_if(all_.begin(), all_.end(), [](const auto& d) { return info(d.rule).severity == Severity::error; }));
+      std::count_if(all_.begin(), all_.end(), [](const auto& d) { return severity(d) == Severity::error; }));
 }
 std::size_t Faults::warnings() const { return all_.size() - errors(); }
 

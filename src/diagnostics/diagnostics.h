@@ -52,6 +52,10 @@ struct Note {
   std::string words;
 };
 
+/// What a fault rests on: a text that somebody read (law, label, the company's own word, the drawing), or a datum that
+/// nobody has read and nobody insists on.
+enum class Rests : std::uint8_t { read, unread };
+
 /// One fault. `what` is complete by itself, lower case, without a full stop, and never advises; `why` names the
 /// consequence on paper; `fix` says what to type and never explains.
 struct Diagnostic {
@@ -61,15 +65,21 @@ struct Diagnostic {
   std::string why;
   std::string fix;
   std::vector<Note> see;
+  Rests rests = Rests::read;
 };
+/// How grave a fault is: as its rule says, and what rests on an unread datum only warns. Nothing else decides it.
+[[nodiscard]] Severity severity(const Diagnostic& d);
+[[nodiscard]] Severity severity(Rule rule, Rests rests);
 
 /// The faults of one run. Order of adding does not matter.
 class Faults {
  public:
   void add(Diagnostic d) { all_.push_back(std::move(d)); }
-  void add(Rule rule, Span at, std::string what, std::string why, std::string fix) {
-    all_.push_back({rule, at, std::move(what), std::move(why), std::move(fix), {}});
+  void add(Rule rule, Span at, std::string what, std::string why, std::string fix, Rests rests = Rests::read) {
+    all_.push_back({rule, at, std::move(what), std::move(why), std::move(fix), {}, rests});
   }
+  /// All faults from the `first` on rest on this: those of a rule that a form asked for.
+  void rest(std::size_t first, Rests rests);
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
   [[nodiscard]] std::size_t errors() const;
   [[nodiscard]] std::size_t warnings() const;

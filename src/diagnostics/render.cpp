@@ -125,7 +125,7 @@ std::string whole_letters(std::string_view text) {
 
 std::string render(const Diagnostic& d, const RenderStyle& style) {
   const RuleInfo& rule = info(d.rule);
-  const bool error = rule.severity == Severity::error;
+  const bool error = severity(d) == Severity::error;
   std::string word = error ? "error" : "warning";
   if (style.color) word = std::string(error ? "\033[1;31m" : "\033[1;33m") + word + "\033[0m";
   std::string out = safe_line(place(d.at)) + ": " + word + ": " + safe_for_terminal(one_line(d.what));

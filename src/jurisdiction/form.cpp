@@ -27,10 +27,10 @@ const T* named(const ListOf<T>& list, std::string_view name) {
   return nullptr;
 }
 template <class T>
-const T& value_of(const Datum<T>& datum) {
-  return *datum.value;
+const T& number_of(const T& value) {
+  return value;
 }
-const Ratio& value_of(const Datum<Percent>& datum) { return datum.value->value; }
+const Ratio& number_of(const Percent& percent) { return percent.value; }
 
 template <class T>
 std::optional<T> read_whole(const Source& source, Faults& faults) {
@@ -73,10 +73,25 @@ void check_rules(const Form& form, Faults& faults) {
 
 std::optional<Form> read_form(const Source& source, Faults& faults) {
   auto form = read_whole<Form>(source, faults);
-  if (form) check_rules(*form, faults);
+  if (!form) return form;
+  check_rules(*form, faults);
+  if (form->limits)
+    Limits::each([&](auto member, Limits::Stricter, Limits::Need, const char*) {
+      const auto& datum = (*form->limits).*member;
+      if (!datum || !datum->value) return;
+      if (datum->status && *datum->status != Status::memory) form->told.*member = datum;
+      if (rests_on(*datum) == Rests::read) form->firm.*member = datum;
+    });
   return form;
 }
 std::optional<Trade> read_trade(const Source& source, Faults& faults) { return read_whole<Trade>(source, faults); }
+
+const NoticeRule* Form::notice_of(NoticeOf what) const {
+  if (notices)
+    for (const NoticeRule& one : *notices)
+      if (one.of.value_or(NoticeOf::treatment) == what) return &one;
+  return nullptr;
+}
 
 bool Form::has_read(Matter matter) const {
   return !unread || std::none_of(unread->begin(), unread->end(),
@@ -106,7 +121,6 @@ bool fill_from(Form& form, const Form& base, Faults& faults) {
   fill(form.partial, base.partial);
   fill(form.estimate_apart, base.estimate_apart);
   fill(form.cancellation, base.cancellation);
-  fill(form.cancellation_days, base.cancellation_days);
   fill(form.agreement, base.agreement);
   if (form.agreement && base.agreement) form.agreement.set(with_items(*form.agreement, *base.agreement));
   fill(form.poison_center, base.poison_center);
@@ -119,6 +133,8 @@ bool fill_from(Form& form, const Form& base, Faults& faults) {
   Limits::each([&](auto member, Limits::Stricter, Limits::Need need, const char* key) {
     const auto known = [&] { return limits.*member && (limits.*member)->value; };
     if (!known() && base.limits) limits.*member = (*base.limits).*member;
+    fill(form.told.*member, base.told.*member);
+    fill(form.firm.*member, base.firm.*member);
     if (need == Limits::Need::optional || known()) return;
     whole = false;
     faults.add(Rule::bad_form, form.limits.at ? form.limits.at : form.at,
@@ -139,20 +155,40 @@ void tighter(Field<Datum<T>>& mine, const Field<Datum<T>>& theirs, Stricter stri
   if (!mine || !mine->value || stricter(*theirs->value, *mine->value)) mine = theirs;
 }
 
+/// Of every limit the stricter one.
+Limits tightened(Limits mine, const Limits& theirs) {
+  Limits::each([&](auto member, Limits::Stricter stricter, Limits::Need, const char*) {
+    tighter(mine.*member, theirs.*member, [stricter](const auto& a, const auto& b) {
+      if (stricter == Limits::Stricter::first) return false;
+      return stricter == Limits::Stricter::greater ? number_of(b) < number_of(a) : number_of(a) < number_of(b);
+    });
+  });
+  return mine;
+}
+
 /// What a loan asks of an agreement besides.
 AgreementRule tightened(AgreementRule mine, const AgreementRule& theirs) {
   tighter(mine.within_days, theirs.within_days, std::less<>());
   tighter(mine.with_report, theirs.with_report, std::greater<>());
   tighter(mine.fungus_notice, theirs.fungus_notice, std::greater<>());
   tighter(mine.letters, theirs.letters, std::greater<>());
+  if (theirs.retreatment_statement) mine.retreatment_statement = theirs.retreatment_statement;
+  if (theirs.repair_statement) mine.repair_statement = theirs.repair_statement;
+  if (theirs.bait_statement) mine.bait_statement = theirs.bait_statement;
   return with_items(std::move(mine), theirs);
 }
 
-NoticeRule tightened(NoticeRule mine, const NoticeRule& theirs) {
-  tighter(mine.wide, theirs.wide, std::greater<>());
-  tighter(mine.high, theirs.high, std::greater<>());
-  tighter(mine.years, theirs.years, std::greater<>());
-  if (!mine.where) mine.where = theirs.where;
+CancellationRule tightened(CancellationRule mine, const CancellationRule& theirs) {
+  tighter(mine.business_days, theirs.business_days, std::greater<>());
+  tighter(mine.home_from, theirs.home_from, std::less<>());
+  tighter(mine.elsewhere_from, theirs.elsewhere_from, std::less<>());
+  return mine;
+}
+
+ReportRule tightened(ReportRule mine, const ReportRule& theirs) {
+  tighter(mine.deliver_within, theirs.deliver_within, std::less<>());
+  tighter(mine.file_within, theirs.file_within, std::less<>());
+  tighter(mine.control_number, theirs.control_number, std::greater<>());
   return mine;
 }
 
@@ -168,19 +204,9 @@ void lay_over(Field<T>& mine, const Field<T>& theirs) {
 }  // namespace
 
 void tighten(Form& form, const Form& overlay) {
-  if (form.limits && overlay.limits) {
-    Limits limits = *form.limits;
-    Limits::each([&](auto member, Limits::Stricter stricter, Limits::Need, const char*) {
-      auto& mine = limits.*member;
-      const auto& theirs = (*overlay.limits).*member;
-      if (!theirs || !theirs->value) return;
-      const bool known = mine && mine->value;
-      if (!known || (stricter == Limits::Stricter::greater && value_of(*theirs) > value_of(*mine)) ||
-          (stricter == Limits::Stricter::less && value_of(*theirs) < value_of(*mine)))
-        mine = theirs;
-    });
-    form.limits.set(std::move(limits));
-  }
+  if (form.limits && overlay.limits) form.limits.set(tightened(*form.limits, *overlay.limits));
+  form.told = tightened(form.told, overlay.told);
+  form.firm = tightened(form.firm, overlay.firm);
   const auto append = [](auto& mine, const auto& theirs) {
     if (!theirs) return;
     auto all = mine ? *mine : *theirs;
@@ -189,16 +215,15 @@ void tighten(Form& form, const Form& overlay) {
   };
   tighter(form.partial, overlay.partial, std::greater<>());  // allowed, with a waiver, forbidden
   tighter(form.estimate_apart, overlay.estimate_apart, std::greater<>());
-  tighter(form.cancellation_days, overlay.cancellation_days, std::greater<>());
+  lay_over(form.cancellation, overlay.cancellation);
+  lay_over(form.report, overlay.report);
   lay_over(form.agreement, overlay.agreement);
-  lay_over(form.notice, overlay.notice);
   // Of what cannot be compared, the loan's own word counts.
   const auto instead = [](auto& mine, const auto& theirs) {
     if (theirs) mine = theirs;
   };
   instead(form.official_sheet, overlay.official_sheet);
   instead(form.license, overlay.license);
-  instead(form.cancellation, overlay.cancellation);
   instead(form.free_treatment, overlay.free_treatment);
   instead(form.beetles, overlay.beetles);
   instead(form.poison_center, overlay.poison_center);
@@ -206,6 +231,7 @@ void tighten(Form& form, const Form& overlay) {
   instead(form.invoice, overlay.invoice);
   instead(form.lender_sheet, overlay.lender_sheet);
   append(form.keep, overlay.keep);
+  append(form.notices, overlay.notices);
   append(form.rules, overlay.rules);
   append(form.unread, overlay.unread);
   append(form.active_tests, overlay.active_tests);

@@ -5,26 +5,10 @@
 #include <string>
 #include <vector>
 
-#include "yaml/keys.h"
+#include "jurisdiction/datum.h"
+#include "jurisdiction/holidays.h"
 
 namespace soundsill {
-
-using yaml::Field;
-using yaml::Placed;
-template <class T>
-using ListOf = yaml::Field<std::vector<T>>;
-
-/// How far a datum was verified.
-enum class Status { published, secondary, derived, memory, common_practice };
-
-/// A number with where it comes from.
-template <class T>
-struct Datum : Placed {
-  Field<T> value;
-  Field<std::string> cite;
-  Field<Status> status;
-  static const yaml::Block& block();
-};
 
 /// The numbers of a state, from limits.def.
 struct Limits : Placed {
@@ -52,6 +36,7 @@ struct OfficialSheetRule : Placed {
   ListOf<std::string> needed_for;
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 
@@ -60,23 +45,28 @@ struct LicenseRule : Placed {
   Field<bool> person_license;        ///< the inspector's own number is asked too
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 
 /// A rule of the catalogue that this state switches on, with the text it stands on.
 struct RuleUse : Placed {
   Field<std::string> rule;
+  ListOf<std::string> needed_for;  ///< purposes for which the state asks it; all when not said
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 
-/// What a call of `active` has to rest on: one of these signs, and moisture where it is asked.
+/// What a call of `active` has to rest on: one of these signs, and moisture where it is asked. That moisture is read
+/// at all is a duty of its own, whatever number is behind it.
 struct ActiveTest : Placed {
   ListOf<std::string> organisms, any_of;
-  Field<Percent> moisture_above, moisture_from;  ///< a reading beyond, or at least this
+  Field<Datum<Percent>> moisture_above, moisture_from;  ///< a reading beyond, or at least this
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 /// A word that no sentence of a paper may hold.
@@ -92,6 +82,7 @@ struct LenderSheet : Placed {
   Field<Date> edition, since;  ///< the only edition taken, and from when on
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 /// What rules are about: what a report says, how a house is treated at least, what an agreement holds, what is kept.
@@ -146,12 +137,25 @@ enum class AgreementItem {
   damage_left,
   preventive,
   owner_signature,
-  cancellation
+  cancellation,
+  control_measure,
+  structures,
+  kinds_of_termites,
+  control_or_prevention,
+  renewal,
+  bond,
+  bait_statement,
+  perimeter,
+  conducive,
+  construction,
+  product_label,
+  notice_to_owner
 };
 struct ItemRule : Placed {
   Field<AgreementItem> item;
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 struct AgreementRule : Placed {
@@ -159,14 +163,39 @@ struct AgreementRule : Placed {
   Field<Datum<bool>> with_report;    ///< a treatment made with the report has agreement and warranty attached to it
   Field<Datum<bool>> fungus_notice;  ///< a fungicide follows a written notice with the readings
   Field<Datum<Length>> letters;      ///< least height of the letters that state the kind of warranty on page 1
+  /// What the state prescribes word for word: at the top of page 1, one for each kind of warranty, and with bait.
+  Field<Datum<std::string>> retreatment_statement, repair_statement, bait_statement;
   ListOf<ItemRule> items;
   static const yaml::Block& block();
 };
 /// A notice that is put up where the next inspector finds it.
+enum class NoticeOf { treatment, inspection };
+/// What a state wants to read on it besides company, day and place.
+enum class NoticeItem { phone, applicator, product, warning, spot };
+struct NoticeItemRule : Placed {
+  Field<NoticeItem> item;
+  Field<std::string> cite;
+  Field<Status> status;
+  static const yaml::Block& block();
+};
 struct NoticeRule : Placed {
+  Field<NoticeOf> of;  ///< a treatment when not said
+  ListOf<NoticeItemRule> holds;
   Field<Datum<Length>> wide, high;
   Field<Datum<int>> years;  ///< for which it lasts
   Field<Datum<std::string>> where;
+  static const yaml::Block& block();
+};
+/// The right to cancel a sale that was not made at the company's own place.
+struct CancellationRule : Placed {
+  Field<Datum<int>> business_days;
+  Field<Datum<Money>> home_from, elsewhere_from;  ///< least price of a sale at the buyer's home, or at another place
+  static const yaml::Block& block();
+};
+/// What becomes of a report: by when it is delivered and filed, counted from the inspection.
+struct ReportRule : Placed {
+  Field<Datum<int>> deliver_within, file_within;
+  Field<Datum<bool>> control_number;  ///< the state gives each report a number, which stands on page 1
   static const yaml::Block& block();
 };
 /// Treatment free of charge when live termites are found within so many days.
@@ -177,6 +206,7 @@ struct FreeTreatment : Placed {
   Field<bool> at_most;  ///< yes, when a longer promise is forbidden
   Field<std::string> cite;
   Field<Status> status;
+  Field<bool> insist;
   static const yaml::Block& block();
 };
 /// How long after treatment active beetles oblige the company, and how soon it comes.
@@ -197,14 +227,16 @@ struct Form : Placed {
   Field<std::string> title;  ///< of the packet; nowhere called a report where the state's own sheet is that
   Field<OfficialSheetRule> official_sheet;
   Field<LicenseRule> license;
-  Field<Limits> limits;
+  Field<Limits> limits;  ///< of each the strictest: what is planned and told by
+  Limits told;           ///< of each the strictest that a paper may print: none from memory
+  Limits firm;           ///< of each the strictest that may stop a paper
   Field<Datum<Partial>> partial;
-  Field<Datum<bool>> estimate_apart;       ///< the estimate may not stand in the packet with the findings
-  Field<Datum<std::string>> cancellation;  ///< what the buyer is told of cancelling, in our words
-  Field<Datum<int>> cancellation_days;
+  Field<Datum<bool>> estimate_apart;  ///< the estimate may not stand in the packet with the findings
+  Field<CancellationRule> cancellation;
+  Field<ReportRule> report;
   ListOf<Keep> keep;
   Field<AgreementRule> agreement;
-  Field<NoticeRule> notice;
+  ListOf<NoticeRule> notices;
   Field<FreeTreatment> free_treatment;
   Field<BeetleRule> beetles;
   Field<InvoiceRule> invoice;
@@ -218,6 +250,8 @@ struct Form : Placed {
 
   /// Whether the state switches a rule of the catalogue on; its citation, or nullptr.
   [[nodiscard]] const RuleUse* uses(std::string_view rule_code) const;
+  /// The notice of one kind that is put up, or nullptr.
+  [[nodiscard]] const NoticeRule* notice_of(NoticeOf what) const;
   /// Whether all that was to be read of a matter was read.
   [[nodiscard]] bool has_read(Matter matter) const;
 };
@@ -311,6 +345,7 @@ struct Trade : Placed {
   ListOf<Condition> conditions;
   ListOf<Wood> woods;
   ListOf<Band> bands;
+  ListOf<Holiday> holidays;
   static const yaml::Block& block();
 
   [[nodiscard]] const Method* method(std::string_view name) const;
@@ -319,23 +354,27 @@ struct Trade : Placed {
   [[nodiscard]] bool in_group(const Field<std::string>& organism, OrganismGroup group) const;
 };
 
+/// What a fault rests on whose number is a limit, when `broken(value)` says whether a value of it is broken: on what
+/// was read, as soon as one value that may stop a paper is.
+template <class T, class Broken>
+[[nodiscard]] Rests rests_on(const Form& form, Field<Datum<T>> Limits::*which, Broken broken) {
+  const auto& firm = form.firm.*which;
+  return firm && firm->value && broken(*firm->value) ? Rests::read : Rests::unread;
+}
+
 [[nodiscard]] std::optional<Form> read_form(const Source& source, Faults& faults);
 /// Methods, organisms and conditions.
 [[nodiscard]] std::optional<Trade> read_trade(const Source& source, Faults& faults);
 /// Takes every limit that `form` does not set, or that could not be read, from `base`, and its words besides. Reports
 /// what neither has, and says whether every limit that planning rests on is there.
 [[nodiscard]] bool fill_from(Form& form, const Form& base, Faults& faults);
-/// Lays a loan's form over a state's: of two limits the stricter rules, rules are added.
+/// Lays a loan's form over a state's: of two limits the stricter rules, rules are added. A stricter limit that nobody
+/// has read takes none away that may stop a paper: both are kept.
 void tighten(Form& form, const Form& overlay);
 
 }  // namespace soundsill
 
 namespace soundsill::yaml {
-template <>
-struct Words<Status> {
-  static constexpr auto words =
-      std::to_array<std::string_view>({"published", "secondary", "derived", "memory", "common practice"});
-};
 template <>
 struct Words<Matter> {
   static constexpr auto words = std::to_array<std::string_view>({"report", "minimum", "agreement", "record", "limits"});
@@ -359,6 +398,15 @@ struct Words<KeptPaper> {
 template <>
 struct Words<KeptFrom> {
   static constexpr auto words = std::to_array<std::string_view>({"issue", "expiration", "treatment"});
+};
+template <>
+struct Words<NoticeOf> {
+  static constexpr auto words = std::to_array<std::string_view>({"treatment", "inspection"});
+};
+template <>
+struct Words<NoticeItem> {
+  static constexpr auto words =
+      std::to_array<std::string_view>({"phone", "applicator", "product", "not to be removed", "spot treatment"});
 };
 template <>
 struct Words<CountedFrom> {
@@ -392,7 +440,19 @@ struct Words<AgreementItem> {
                                                                  "damage left",
                                                                  "preventive statement",
                                                                  "owner signature",
-                                                                 "cancellation"});
+                                                                 "cancellation",
+                                                                 "control measure",
+                                                                 "structures",
+                                                                 "kinds of termites",
+                                                                 "control or prevention",
+                                                                 "renewal",
+                                                                 "bond",
+                                                                 "bait statement",
+                                                                 "perimeter",
+                                                                 "conducive conditions",
+                                                                 "construction",
+                                                                 "product label",
+                                                                 "notice to owner"});
 };
 template <>
 struct Words<Takes> {

@@ -15,6 +15,7 @@ const Block& Datum<T>::block() {
       key<&Datum<T>::value>("value", always, "the number"),
       key<&Datum<T>::cite>("cite", always, "where it is written"),
       key<&Datum<T>::status>("status", always, "how far it was verified"),
+      key<&Datum<T>::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"a datum", rows};
   return made;
@@ -45,6 +46,7 @@ const Block& OfficialSheetRule::block() {
       key<&OfficialSheetRule::needed_for>("needed for", always, "purposes that need it"),
       key<&OfficialSheetRule::cite>("cite", always, "where it is written"),
       key<&OfficialSheetRule::status>("status", always, "how far it was verified"),
+      key<&OfficialSheetRule::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"an `official sheet` rule", rows};
   return made;
@@ -56,6 +58,7 @@ const Block& LicenseRule::block() {
       key<&LicenseRule::person_license>("person license", never, "yes, when the inspector's own number is asked"),
       key<&LicenseRule::cite>("cite", always, "where it is written"),
       key<&LicenseRule::status>("status", always, "how far it was verified"),
+      key<&LicenseRule::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"a `license` rule", rows};
   return made;
@@ -64,8 +67,10 @@ const Block& LicenseRule::block() {
 const Block& RuleUse::block() {
   static constexpr Key rows[] = {
       key<&RuleUse::rule>("rule", always, "a rule of the catalogue"),
+      key<&RuleUse::needed_for>("for", never, "purposes for which the state asks it; all when not said"),
       key<&RuleUse::cite>("cite", always, "where it is written"),
       key<&RuleUse::status>("status", always, "how far it was verified"),
+      key<&RuleUse::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"a rule in use", rows};
   return made;
@@ -81,6 +86,7 @@ const Block& ActiveTest::block() {
       key<&ActiveTest::moisture_from>("moisture from", never, "a reading of at least this is asked too"),
       key<&ActiveTest::cite>("cite", always, "where it is written"),
       key<&ActiveTest::status>("status", always, "how far it was verified"),
+      key<&ActiveTest::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"a test for `active`", rows};
   return made;
@@ -105,6 +111,7 @@ const Block& LenderSheet::block() {
       key<&LenderSheet::since>("since", always, "from when on no other is taken"),
       key<&LenderSheet::cite>("cite", always, "where it is written"),
       key<&LenderSheet::status>("status", always, "how far it was verified"),
+      key<&LenderSheet::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"a `lender sheet`", rows};
   return made;
@@ -137,6 +144,7 @@ const Block& ItemRule::block() {
       key<&ItemRule::item>("item", always, "what the agreement has to hold"),
       key<&ItemRule::cite>("cite", always, "where it is written"),
       key<&ItemRule::status>("status", always, "how far it was verified"),
+      key<&ItemRule::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"an item of an agreement", rows};
   return made;
@@ -149,16 +157,54 @@ const Block& AgreementRule::block() {
       key<&AgreementRule::fungus_notice>("fungicide notice", never, "yes, when a fungicide follows a written notice"),
       key<&AgreementRule::letters>("warranty letters", never,
                                    "least height of letters that state the kind of warranty"),
+      key<&AgreementRule::retreatment_statement>("retreatment statement", never,
+                                                 "what stands at the top of page 1 with a warranty of retreatment"),
+      key<&AgreementRule::repair_statement>("repair statement", never,
+                                            "what stands there with one of retreatment and repair"),
+      key<&AgreementRule::bait_statement>("bait statement", never, "what an agreement on bait says word for word"),
       key<&AgreementRule::items>("items", never, "what it has to hold"),
   };
   static constexpr Block made{"an `agreement` rule", rows};
   return made;
 }
 
+const Block& NoticeItemRule::block() {
+  static constexpr Key rows[] = {
+      key<&NoticeItemRule::item>("item", always, "what the notice has to hold"),
+      key<&NoticeItemRule::cite>("cite", always, "where it is written"),
+      key<&NoticeItemRule::status>("status", always, "how far it was verified"),
+  };
+  static constexpr Block made{"an item of a notice", rows};
+  return made;
+}
+
+const Block& CancellationRule::block() {
+  static constexpr Key rows[] = {
+      key<&CancellationRule::business_days>("business days", always, "within which a sale can be canceled"),
+      key<&CancellationRule::home_from>("home from", never, "least price of a sale at the buyer's home"),
+      key<&CancellationRule::elsewhere_from>("elsewhere from", never,
+                                             "least price of a sale at a place that is neither home nor office"),
+  };
+  static constexpr Block made{"a `cancellation` rule", rows};
+  return made;
+}
+
+const Block& ReportRule::block() {
+  static constexpr Key rows[] = {
+      key<&ReportRule::deliver_within>("deliver within", never, "days from the inspection to its delivery"),
+      key<&ReportRule::file_within>("file within", never, "days from the inspection until it is on file"),
+      key<&ReportRule::control_number>("control number", never, "yes, when the state gives each report a number"),
+  };
+  static constexpr Block made{"a `report` rule", rows};
+  return made;
+}
+
 const Block& NoticeRule::block() {
   static constexpr Key rows[] = {
-      key<&NoticeRule::wide>("wide", always, "least width"),
-      key<&NoticeRule::high>("high", always, "least height"),
+      key<&NoticeRule::of>("of", never, "treatment or inspection; a treatment when not said"),
+      key<&NoticeRule::holds>("holds", never, "what the state wants to read on it"),
+      key<&NoticeRule::wide>("wide", never, "least width"),
+      key<&NoticeRule::high>("high", never, "least height"),
       key<&NoticeRule::years>("years", never, "for which it lasts"),
       key<&NoticeRule::where>("where", never, "where it is put up"),
   };
@@ -173,6 +219,7 @@ const Block& FreeTreatment::block() {
       key<&FreeTreatment::at_most>("at most", never, "yes, when a longer promise is forbidden"),
       key<&FreeTreatment::cite>("cite", always, "where it is written"),
       key<&FreeTreatment::status>("status", always, "how far it was verified"),
+      key<&FreeTreatment::insist>("insist", never, "yes, when it stops a paper though nobody has read it"),
   };
   static constexpr Block made{"a `free treatment` rule", rows};
   return made;
@@ -210,10 +257,10 @@ const Block& Form::block() {
       key<&Form::partial>("partial treatment", never, "allowed, with a waiver, or forbidden"),
       key<&Form::estimate_apart>("estimate apart", never, "yes, when findings and estimate may not be one paper"),
       key<&Form::cancellation>("cancellation", never, "what the buyer is told of cancelling"),
-      key<&Form::cancellation_days>("cancellation days", never, "days within which a contract can be cancelled"),
+      key<&Form::report>("report", never, "by when a report is delivered and filed"),
       key<&Form::keep>("keep", never, "papers that are kept, and how long"),
       key<&Form::agreement>("agreement", never, "what an agreement has to hold, and by when it is signed"),
-      key<&Form::notice>("posted notice", never, "the notice that is put up after inspection or treatment"),
+      key<&Form::notices>("posted notice", never, "the notice that is put up after inspection or treatment"),
       key<&Form::free_treatment>("free treatment", never, "days within which treatment is free of charge"),
       key<&Form::beetles>("beetle retreatment", never, "how long active beetles oblige the company"),
       key<&Form::invoice>("invoice", never, "what an invoice names"),
@@ -315,6 +362,7 @@ const Block& Trade::block() {
       key<&Trade::conditions>("conditions", always, "what invites organisms"),
       key<&Trade::woods>("woods", never, "softwoods and hardwoods by name"),
       key<&Trade::bands>("bands", never, "what such work costs elsewhere"),
+      key<&Trade::holidays>("holidays", never, "federal holidays, which are no business days"),
   };
   static constexpr Block made{"the trade's words", rows};
   return made;

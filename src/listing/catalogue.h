@@ -31,5 +31,10 @@ struct FormFile {
 [[nodiscard]] std::string forms_list(const std::vector<FormFile>& forms);
 /// Every datum of a form with value, source, status and the file it came from.
 [[nodiscard]] std::string form_text(const FormFile& form);
+/// What nobody has read: data whose text was not read, with what they say now, and parts of rules. A company reads it,
+/// and sends a file with what it read.
+[[nodiscard]] std::string open_text(const std::vector<FormFile>& forms);
+/// What `after` says otherwise than `before`: a line for each datum that is new, gone or different.
+[[nodiscard]] std::string forms_diff(const FormFile& before, const FormFile& after);
 
 }  // namespace soundsill::listing

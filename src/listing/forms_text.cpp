@@ -2,6 +2,7 @@
 // came from.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 
 #include "listing/catalogue.h"
@@ -22,6 +23,7 @@ struct Row {
   std::string key, value, cite;
   std::optional<Status> status;
   Span at;
+  bool insisted = false;
 };
 
 class Rows {
@@ -36,12 +38,25 @@ class Rows {
         put("license of the person", "its number is asked", license->cite, license->status, license->at);
     }
     if (form.limits)
-      Limits::each(
-          [&](auto member, Limits::Stricter, Limits::Need, const char* key) { datum(key, (*form.limits).*member); });
+      Limits::each([&](auto member, Limits::Stricter, Limits::Need, const char* key) {
+        const auto& all = (*form.limits).*member;
+        const auto& firm = form.firm.*member;
+        datum(key, all);
+        // A stricter number that nobody has read only warns: what may stop a paper stands beside it.
+        if (firm && firm->value && (!all || all->at != firm->at)) datum(key, firm);
+      });
     datum("partial treatment", form.partial);
     datum("estimate apart", form.estimate_apart);
-    datum("cancellation", form.cancellation);
-    datum("cancellation, days", form.cancellation_days);
+    if (const auto& rule = form.cancellation) {
+      datum("cancellation, business days", rule->business_days);
+      datum("cancellation, sale at home", rule->home_from);
+      datum("cancellation, sale elsewhere", rule->elsewhere_from);
+    }
+    if (const auto& rule = form.report) {
+      datum("report delivered, days", rule->deliver_within);
+      datum("report on file, days", rule->file_within);
+      datum("report has a number", rule->control_number);
+    }
     after_signature(form);
     for (const ActiveTest& test : list(form.active_tests))
       put("test for active", typed(test.organisms.at), test.cite, test.status, test.at);
@@ -65,14 +80,19 @@ class Rows {
       datum("agreement with the report", rule->with_report);
       datum("notice before a fungicide", rule->fungus_notice);
       datum("height of its letters", rule->letters);
+      datum("statement, retreatment", rule->retreatment_statement);
+      datum("statement, repair", rule->repair_statement);
+      datum("statement, bait", rule->bait_statement);
       for (const ItemRule& one : list(rule->items))
         put("agreement holds", typed(one.item.at), one.cite, one.status, one.at);
     }
-    if (const auto& notice = form.notice) {
-      datum("posted notice, wide", notice->wide);
-      datum("posted notice, high", notice->high);
-      datum("posted notice, years", notice->years);
-      datum("posted notice, where", notice->where);
+    for (const NoticeRule& notice : list(form.notices)) {
+      const std::string of = "notice of " + std::string(yaml::word(notice.of.value_or(NoticeOf::treatment)));
+      datum((of + ", wide").c_str(), notice.wide);
+      datum((of + ", high").c_str(), notice.high);
+      datum((of + ", years").c_str(), notice.years);
+      datum((of + ", where").c_str(), notice.where);
+      for (const NoticeItemRule& one : list(notice.holds)) put(of, typed(one.item.at), one.cite, one.status, one.at);
     }
     if (const auto& promise = form.free_treatment)
       put("free treatment", typed(promise->days.at) + " days from " + typed(promise->from.at), promise->cite,
@@ -94,13 +114,15 @@ class Rows {
     static const std::vector<T> nothing;
     return field ? *field : nothing;
   }
-  void put(std::string key, std::string value, const Field<std::string>& cite, const Field<Status>& status, Span at) {
-    all.push_back(
-        {std::move(key), std::move(value), cite.value_or(""), status ? std::optional(*status) : std::nullopt, at});
+  void put(std::string key, std::string value, const Field<std::string>& cite, const Field<Status>& status, Span at,
+           bool insisted = false) {
+    all.push_back({std::move(key), std::move(value), cite.value_or(""), status ? std::optional(*status) : std::nullopt,
+                   at, insisted});
   }
   template <class T>
   void datum(const char* key, const Field<Datum<T>>& field) {
-    if (field && field->value) put(key, typed(field->value.at), field->cite, field->status, field->at);
+    if (field && field->value)
+      put(key, typed(field->value.at), field->cite, field->status, field->at, field->insist.value_or(false));
   }
 };
 
@@ -111,13 +133,71 @@ std::string form_text(const FormFile& file) {
   std::string out =
       fmt::format("{}: {}, edition {}\n\n", form.id.value_or(""), form.name.value_or(""), form.edition.value_or(""));
   for (const Row& row : Rows(form).all)
-    out += fmt::format("{:<26}  {}\n{:<26}  {}; {}\n{:<26}  {}\n", row.key, row.value, "",
-                       row.status ? yaml::word(*row.status) : "status not read", row.cite, "", origin(row.at));
+    out += fmt::format("{:<26}  {}\n{:<26}  {}{}; {}\n{:<26}  {}\n", row.key, row.value, "",
+                       row.status ? yaml::word(*row.status) : "status not read", row.insisted ? ", insisted on" : "",
+                       row.cite, "", origin(row.at));
   if (!form.unread || form.unread->empty()) return out;
   out += "\nNot read, and so never said to be met or final:\n";
   for (const Unread& part : *form.unread)
     out +=
         fmt::format("  of the {:<10}  {}\n", part.matter ? yaml::word(*part.matter) : "form", part.what.value_or(""));
+  return out;
+}
+
+namespace {
+
+std::string status_of(const Row& row) { return std::string(row.status ? yaml::word(*row.status) : "status not read"); }
+
+/// A datum as one line, without where it stands.
+std::string in_a_line(const Row& row) { return fmt::format("{} ({}; {})", row.value, status_of(row), row.cite); }
+
+}  // namespace
+
+std::string open_text(const std::vector<FormFile>& forms) {
+  std::string out;
+  for (const FormFile& file : forms) {
+    const Form& form = *file.form;
+    std::string mine;
+    for (const Row& row : Rows(form).all)
+      if (!row.status || !was_read(*row.status))
+        mine += fmt::format("  {:<26}  {}\n  {:<26}  {}{}; {}\n", row.key, row.value, "", status_of(row),
+                            row.insisted ? ", insisted on" : "", row.cite);
+    const std::vector<Unread> none;
+    for (const Unread& part : form.unread ? *form.unread : none)
+      mine += fmt::format("  {:<26}  {}\n", "of the " + std::string(part.matter ? yaml::word(*part.matter) : "form"),
+                          part.what.value_or(""));
+    if (!mine.empty())
+      out += fmt::format("{}{}: {}, edition {}\n{}", out.empty() ? "" : "\n", form.id.value_or("?"),
+                         form.name.value_or(""), form.edition.value_or(""), mine);
+  }
+  return out.empty() ? "nothing is left to read\n" : out;
+}
+
+std::string forms_diff(const FormFile& before, const FormFile& after) {
+  const auto was = Rows(*before.form).all, is = Rows(*after.form).all;
+  // A key may stand several times; the value tells its rows apart where both editions have it.
+  const auto like = [](const std::vector<Row>& all, const Row& row, bool value_too) {
+    return std::find_if(all.begin(), all.end(), [&](const Row& other) {
+      return other.key == row.key && (!value_too || in_a_line(other) == in_a_line(row));
+    });
+  };
+  const auto once = [](const std::vector<Row>& all, const std::string& key) {
+    return std::count_if(all.begin(), all.end(), [&](const Row& row) { return row.key == key; }) == 1;
+  };
+  std::string out =
+      fmt::format("{}: edition {} ({}) -> {} ({})\n\n", after.form->id.value_or(""), before.form->edition.value_or(""),
+                  before.file, after.form->edition.value_or(""), after.file);
+  const std::size_t head = out.size();
+  for (const Row& row : was) {
+    if (like(is, row, true) != is.end()) continue;
+    const auto changed = once(was, row.key) && once(is, row.key) ? like(is, row, false) : is.end();
+    out += fmt::format("{}  {:<26}  {}\n", changed == is.end() ? "-" : "<", row.key, in_a_line(row));
+    if (changed != is.end()) out += fmt::format(">  {:<26}  {}\n", row.key, in_a_line(*changed));
+  }
+  for (const Row& row : is)
+    if (like(was, row, true) == was.end() && !(once(was, row.key) && once(is, row.key)))
+      out += fmt::format("+  {:<26}  {}\n", row.key, in_a_line(row));
+  if (out.size() == head) out += "no datum differs\n";
   return out;
 }
 

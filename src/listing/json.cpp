@@ -197,7 +197,7 @@ std::string faults_json(const Faults& faults) {
   for (const Diagnostic& d : faults.all()) {
     const RuleInfo& rule = info(d.rule);
     Json one = place(d.at);
-    one["severity"] = rule.severity == Severity::error ? "error" : "warning";
+    one["severity"] = severity(d) == Severity::error ? "error" : "warning";
     one["rule"] = std::string(rule.code);
     one["what"] = d.what;
     one["why"] = d.why;

@@ -12,7 +12,8 @@ namespace soundsill::listing {
 
 ToldFault told(const Diagnostic& fault) {
   ToldFault out{
-      fault.rule, {}, 0, 0, 0, 0, whole_letters(fault.what), whole_letters(fault.why), whole_letters(fault.fix)};
+      fault.rule, {}, 0, 0, 0, 0, whole_letters(fault.what), whole_letters(fault.why), whole_letters(fault.fix),
+      fault.rests};
   if (!fault.at) return out;
   const Source& source = *fault.at.source;
   const auto begin = source.position(fault.at.begin), end = source.position(fault.at.end);
@@ -51,7 +52,7 @@ std::string words_of(const std::vector<Attention>& all) {
 /// The first error, else the first warning.
 const ToldFault* first_fault(const ReviewRow& row) {
   for (const ToldFault& f : row.faults)
-    if (info(f.rule).severity == Severity::error) return &f;
+    if (f.severity() == Severity::error) return &f;
   return row.faults.empty() ? nullptr : &row.faults.front();
 }
 
@@ -124,7 +125,7 @@ Json json_of(const ReviewRow& row) {
   Json faults = Json::array(), attention = Json::array();
   for (const ToldFault& f : row.faults)
     faults.push_back({{"rule", info(f.rule).code},
-                      {"severity", info(f.rule).severity == Severity::error ? "error" : "warning"},
+                      {"severity", f.severity() == Severity::error ? "error" : "warning"},
                       {"file", f.file},
                       {"line", f.line},
                       {"column", f.column},

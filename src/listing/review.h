@@ -19,6 +19,8 @@ struct ToldFault {
   std::string file;
   std::size_t line = 0, column = 0, end_line = 0, end_column = 0;  ///< 0 when it has no place
   std::string what, why, fix;
+  Rests rests = Rests::read;
+  [[nodiscard]] Severity severity() const { return soundsill::severity(rule, rests); }
 };
 [[nodiscard]] ToldFault told(const Diagnostic& fault);
 

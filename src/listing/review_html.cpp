@@ -137,8 +137,8 @@ class HtmlReview : public ReviewWriter {
     for (const std::string& kept : row.kept) out += "<li>" + shown(kept) + "</li>";
     for (const ToldFault& f : row.faults)
       out += fmt::format("<li>{}: {} <span class=\"code\">[{}{}]</span></li>",
-                         info(f.rule).severity == Severity::error ? "error" : "warning", shown(f.what),
-                         info(f.rule).code, f.line ? fmt::format(", line {}", f.line) : std::string());
+                         f.severity() == Severity::error ? "error" : "warning", shown(f.what), info(f.rule).code,
+                         f.line ? fmt::format(", line {}", f.line) : std::string());
     return out.empty() ? out : "<ul>" + out + "</ul>";
   }
 

@@ -59,7 +59,8 @@ ToldFault fault_of(const Json& json) {
           number(json, "end_column"),
           text(json, "what"),
           text(json, "why"),
-          text(json, "fix")};
+          text(json, "fix"),
+          rule->severity == Severity::error && text(json, "severity") == "warning" ? Rests::unread : Rests::read};
 }
 
 Attention attention_of(const std::string& word) {

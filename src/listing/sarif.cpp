@@ -54,7 +54,7 @@ Json result(const ToldFault& fault) {
   if (!fault.fix.empty()) text += " Fix: " + fault.fix + ".";
   Json out = {{"ruleId", rule.code},
               {"ruleIndex", static_cast<int>(fault.rule)},
-              {"level", level(rule.severity)},
+              {"level", level(fault.severity())},
               {"message", {{"text", safe_line(text)}}}};
   if (fault.file.empty()) return out;
   Json place = {{"artifactLocation", {{"uri", uri(fault.file)}}}};

@@ -110,8 +110,11 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   if (terms && terms->deposit)
     paying.push_back(text(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)})));
   if (e.holds_until) paying.push_back(text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)})));
-  if (const auto& c = b.in.basis.form.cancellation; c && c->value && c->cite)
-    paying.push_back(b.typed(b.say(Word::cancellation, F{"words", *c->value}, F{"cite", *c->cite})));
+  const auto& facts = b.c.facts;
+  const bool elsewhere =
+      facts && facts->sold_at && (*facts->sold_at == SoldAt::office || *facts->sold_at == SoldAt::afar);
+  if (const auto& rule = b.in.basis.form.cancellation; rule && rule->business_days && !elsewhere)
+    paying.push_back(text(b.say(Word::cancellation, F{"cite", printed_cite(*rule->business_days)})));
   list("paying", Word::paying_heading, std::move(paying));
 }
 
@@ -201,7 +204,7 @@ void EstimatePages::scope(std::vector<Block>& blocks) const {
   const bool signed_already = std::any_of(t.tasks.begin(), t.tasks.end(),
                                           [](const Task& task) { return task.work->waiver && task.work->waiver->on; });
   if (partial && !signed_already && rule && rule->value && *rule->value == Partial::waiver)
-    blocks.push_back(Paragraph{"caution", text(b.say(Word::scope_waiver, F{"cite", rule->cite.value_or("")}))});
+    blocks.push_back(Paragraph{"caution", text(b.say(Word::scope_waiver, F{"cite", printed_cite(*rule)}))});
 }
 
 void EstimatePages::other_options(std::vector<Block>& blocks) const {

@@ -198,7 +198,9 @@ std::string Builder::why_unseen(const Area& area) const {
 Runs Builder::typed(std::string said) const { return {{std::move(said), Run::Look::plain, {}, typed_language()}}; }
 
 void Builder::translation(std::vector<Block>& blocks) const {
-  if (!in.english) return;
+  // Where the sale was talked over in Spanish, the Spanish text is the one that counts.
+  const bool sold = c.facts && c.facts->sold_in && *c.facts->sold_in == SoldIn::spanish;
+  if (!in.english || (sold && words.say(Word::language).starts_with("es"))) return;
   blocks.push_back(Paragraph{"note",
                              {{say(Word::english_counts) + " ", Run::Look::plain, {}},
                               {in.english->say(Word::english_counts), Run::Look::plain, {}, typed_language()}}});

@@ -94,6 +94,7 @@ struct Summary {
     if (c.facts && c.facts->number)
       put(Word::fact_case, b.say(Word::case_line, F{"number", *c.facts->number},
                                  F{"revision", std::to_string(c.facts->revision.value_or(1))}));
+    if (c.facts && c.facts->control_number) put(Word::fact_control, *c.facts->control_number);
     if (c.facts && c.facts->closing) put(Word::fact_closing, b.words.shown(*c.facts->closing));
     std::vector<std::string> structures;
     for (const Structure& s : c.structures())

@@ -28,7 +28,7 @@ namespace soundsill::rules {
 /// one slip would be told many times.
 [[nodiscard]] inline bool plan_stands(const Faults& faults) {
   for (const Diagnostic& d : faults.all())
-    if (info(d.rule).severity == Severity::error && d.rule < Rule::paper_unready) return false;
+    if (severity(d) == Severity::error && d.rule < Rule::paper_unready) return false;
   return true;
 }
 [[nodiscard]] inline std::string called(const Treatment& t) { return "option " + quoted(t.id); }

@@ -118,12 +118,13 @@ void agreement_late(const Papers& papers, Faults& faults) {
     faults.add(Rule::agreement_late, c.agreement->on.at,
                "the agreement comes " + std::to_string(days_between(*treated, *c.agreement->on)) +
                    " days after treatment began, not within " + std::to_string(days),
-               why, "correct the day if it was mistyped; else ask the regulator before anything is printed");
+               why, "correct the day if it was mistyped; else ask the regulator before anything is printed",
+               rests_on(*rule->within_days));
   if (!c.agreement.written() && papers.today && days_between(*treated, *papers.today) > days)
     faults.add(Rule::agreement_late, c.applied.key,
                "treatment began " + std::to_string(days_between(*treated, *papers.today)) +
                    " days ago, and no agreement is signed",
-               why, "have it signed, and write `agreement: {on: ..., by: ...}`");
+               why, "have it signed, and write `agreement: {on: ..., by: ...}`", rests_on(*rule->within_days));
 }
 
 void agreement_unattached(const Papers& papers, Faults& faults) {
@@ -148,7 +149,8 @@ void agreement_unattached(const Papers& papers, Faults& faults) {
               "agreement and warranty count as a part of that report" + cited(rule->with_report->cite),
               std::string("attach it, and write `attached: [") + (warranted ? "agreement, warranty" : "agreement") +
                   "]` under `agreement:`",
-              {{c.signature->on.at, "the report is signed on this day"}}});
+              {{c.signature->on.at, "the report is signed on this day"}},
+              rests_on(*rule->with_report)});
 }
 
 void promise_too_long(const Papers& papers, Faults& faults) {
@@ -167,7 +169,7 @@ void promise_too_long(const Papers& papers, Faults& faults) {
              "free treatment is promised for " + std::to_string(*agreement->free_days) + " days; " +
                  std::to_string(*rule->days) + " is the most",
              "the state forbids a longer promise" + cited(rule->cite),
-             "promise " + std::to_string(*rule->days) + " days, or leave the key out");
+             "promise " + std::to_string(*rule->days) + " days, or leave the key out", rests_on(*rule));
 }
 
 namespace {
@@ -198,13 +200,15 @@ void fungus_notice(const Papers& papers, Faults& faults) {
     return faults.add(Rule::fungus_notice, work->does.at,
                       said(*work) + " applies a fungicide, and no written notice went before it",
                       "the owner is told first what decays, how wet the wood is, and whether fungi can grow" + cite,
-                      "hand the notice over, and write `fungus notice:` with its day under `agreement:`");
+                      "hand the notice over, and write `fungus notice:` with its day under `agreement:`",
+                      rests_on(*rule->fungus_notice));
   const auto begin = begins(c);
   const auto& notice = c.agreement->fungus_notice;
   if (notice && begin && *begin < *notice)
     faults.add(Rule::fungus_notice, notice.at,
                "the notice of " + print(*notice) + " comes after the work began on " + print(*begin),
-               "the owner is told before the fungicide is applied" + cite, "correct whichever day was mistyped");
+               "the owner is told before the fungicide is applied" + cite, "correct whichever day was mistyped",
+               rests_on(*rule->fungus_notice));
 }
 
 void locate_unsaid(const Papers& papers, Faults& faults) {

@@ -53,7 +53,10 @@ void applied_over(const Papers& papers, Faults& faults) {
                named(run) + " took " + gal(run.gallons) + "; " +
                    (by_label ? "the label allows " : "rate and form allow ") + gal(run.most),
                "more than the label's volume is an offense, and runs to where nobody wants it",
-               "correct a slip of the pen; else report it as the label and the state ask");
+               "correct a slip of the pen; else report it as the label and the state ask",
+               by_label ? Rests::read : rests_on(papers.basis.form, &Limits::applied_over, [&](const Percent& over) {
+                 return most_gallons(*run.run, over) < run.gallons;
+               }));
   }
   for (const Applied& day : items(papers.basis.c.applied))
     for (const AppliedProduct& used : items(day.products)) {

@@ -168,23 +168,32 @@ void slab_not_drilled(const Papers& papers, Faults& faults) {
 
 namespace {
 
+/// What is kept from a well in one way: nothing at all, or backfill only.
+struct Keep {
+  bool nothing;
+  Field<Datum<Length>> Limits::*by_form;
+  Field<Length> Label::*by_label;
+};
+constexpr Keep keep_off{true, &Limits::well_none, &Label::well_none};
+constexpr Keep keep_aside{false, &Limits::well_backfill, &Label::well_backfill};
+
 struct Close {
   const Run* run = nullptr;
-  Length distance;
+  Length distance, most;
 };
 
-/// The nearest soil that a run of an offered line treats, counted over every option.
+/// The nearest soil that a run of an offered line treats nearer than it may, counted over every option. `limits` are
+/// all of the form's, or those that may stop a paper; the label counts either way.
 std::optional<Close> nearest_soil(const Papers& papers, const SurveyedStructure& s,
-                                  const std::vector<std::vector<Point>>& well, Length limit, bool backfill_too,
-                                  Field<Datum<Length>> Limits::*by_form, Field<Length> Label::*by_label) {
+                                  const std::vector<std::vector<Point>>& well, const Keep& keep, const Limits& limits) {
   std::optional<Close> out;
   const Datum<Length>* width = rules::limit(papers, &Limits::trench_width);
   for (const Treatment& t : papers.treatments)
     for (const Run& run : t.runs) {
-      if (run.structure != s.name || (run.backfill && !backfill_too)) continue;
-      const Length most = std::max(limit, well_limit(papers.basis.form, run.product, by_form, by_label));
+      if (run.structure != s.name || (run.backfill && !keep.nothing)) continue;
+      const Length most = well_limit(limits, run.product, keep.by_form, keep.by_label);
       const auto gap = distance(well, soil_of(s, run, width ? *width->value : Length{}));
-      if (gap && *gap <= most && (!out || *gap < out->distance)) out = Close{&run, *gap};
+      if (gap && *gap <= most && most > Length{} && (!out || *gap < out->distance)) out = Close{&run, *gap, most};
     }
   return out;
 }
@@ -193,6 +202,33 @@ const Work* line_of(const Papers& papers, const Run& run) {
   for (const Work& work : items(papers.basis.c.work))
     if (work.id && *work.id == run.work) return &work;
   return nullptr;
+}
+
+/// A breach of one distance from a well, and what it rests on.
+struct Breach : Close {
+  const Keep* keep = nullptr;
+  const Limits* limits = nullptr;
+  Rests rests = Rests::read;
+};
+
+/// What is broken of distances that may stop a paper, else of those that nobody has read; keeping clear comes first. A
+/// distance that was read is told even where a longer one, that nobody has read, is broken too.
+std::vector<Breach> closest(const Papers& papers, const SurveyedStructure& s,
+                            const std::vector<std::vector<Point>>& well) {
+  const Form& form = papers.basis.form;
+  const Limits* all = form.limits ? &*form.limits : &form.firm;
+  std::vector<Breach> out;
+  for (const auto& [limits, rests] : {std::pair{&form.firm, Rests::read}, std::pair{all, Rests::unread}})
+    for (const Keep* keep : {&keep_off, &keep_aside}) {
+      const auto close = nearest_soil(papers, s, well, *keep, *limits);
+      if (!close) continue;
+      // The same distance again, or a gentler one, is the same cause.
+      const bool told = std::any_of(out.begin(), out.end(), [&](const Breach& b) {
+        return b.keep->nothing || (b.keep == keep && b.most >= close->most);
+      });
+      if (!told) out.push_back({*close, keep, limits, rests});
+    }
+  return out;
 }
 
 std::string on(const SurveyedStructure& s, const Run& run, const std::vector<std::vector<Point>>& well,
@@ -228,34 +264,26 @@ void danger_near(const Papers& papers, Faults& faults) {
       std::vector<std::vector<Point>> shape;
       if (well->at_point) shape = {{*well->at_point}};
       if (well->along && !well->at_point) shape = shapes_of(s, *well->along);
-      const Datum<Length>* none = limit(papers, &Limits::well_none);
-      const Datum<Length>* aside = limit(papers, &Limits::well_backfill);
-      auto close =
-          nearest_soil(papers, s, shape, none ? *none->value : Length{}, true, &Limits::well_none, &Label::well_none);
-      const bool nothing = close.has_value();
-      if (!close)
-        close = nearest_soil(papers, s, shape, aside ? *aside->value : Length{}, false, &Limits::well_backfill,
-                             &Label::well_backfill);
-      if (!close) continue;
-      const Work* work = line_of(papers, *close->run);
-      if (!work) continue;
-      const auto& by_form = nothing ? none : aside;
-      const Length most =
-          well_limit(papers.basis.form, close->run->product, nothing ? &Limits::well_none : &Limits::well_backfill,
-                     nothing ? &Label::well_none : &Label::well_backfill);
-      const bool label = !by_form || most > *by_form->value;
-      faults.add(
-          {Rule::danger_near,
-           first_of({well->at_point.at, well->along.at, well->at}),
-           "this well lies " + print(close->distance) + " from soil that " + said(*work) + " treats; " + print(most) +
-               (nothing ? " is kept clear" : " is for backfill only"),
-           (nothing ? "nothing may be treated so near to water"
-                    : "so near to water soil may only be dug out, treated aside and put back") +
-               on(s, *close->run, shape, most + (width ? *width->value : Length{}) + Length{1}) +
-               (label ? " (the product's label)" : cited(by_form->cite)),
-           nothing ? "leave that stretch out of " + said(*work)
-                   : "take that stretch out of " + said(*work) + " into a line that does `" + std::string(method) + "`",
-           {{work->does.at, "this line treats there"}}});
+      for (const auto& close : closest(papers, s, shape)) {
+        const Work* work = line_of(papers, *close.run);
+        if (!work) continue;
+        const Keep& keep = *close.keep;
+        const auto& by_form = (*close.limits).*keep.by_form;
+        const bool label = !by_form || !by_form->value || close.most > *by_form->value;
+        faults.add({Rule::danger_near,
+                    first_of({well->at_point.at, well->along.at, well->at}),
+                    "this well lies " + print(close.distance) + " from soil that " + said(*work) + " treats; " +
+                        print(close.most) + (keep.nothing ? " is kept clear" : " is for backfill only"),
+                    (keep.nothing ? "nothing may be treated so near to water"
+                                  : "so near to water soil may only be dug out, treated aside and put back") +
+                        on(s, *close.run, shape, close.most + (width ? *width->value : Length{}) + Length{1}) +
+                        (label ? " (the product's label)" : cited(by_form->cite)),
+                    keep.nothing ? "leave that stretch out of " + said(*work)
+                                 : "take that stretch out of " + said(*work) + " into a line that does `" +
+                                       std::string(method) + "`",
+                    {{work->does.at, "this line treats there"}},
+                    close.rests});
+      }
     }
 }
 

@@ -106,6 +106,25 @@ std::optional<Date> holds_until(const Basis& basis) {
   return plus_days(*basis.c.signature->on, *age->value);
 }
 
+void report_late(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const auto& rule = papers.basis.form.report;
+  if (!rule || !rule->deliver_within || !rule->deliver_within->value || !c.signature || !c.signature->on) return;
+  const Datum<int>& within = *rule->deliver_within;
+  const Field<Date>* last = nullptr;
+  for (const Visit& v : items(c.visits))
+    if (v.date && (!last || **last < *v.date)) last = &v.date;
+  if (!last || days_between(**last, *c.signature->on) <= *within.value) return;
+  faults.add({Rule::report_late,
+              c.signature->on.at,
+              "the paper is signed " + std::to_string(days_between(**last, *c.signature->on)) +
+                  " days after the last visit, and " + std::to_string(*within.value) + " are given to deliver it",
+              "a report that is delivered late breaks the state's rule, however good it is" + cited(within.cite),
+              "correct whichever day was mistyped, or look again and add that visit",
+              {{last->at, "the last visit"}},
+              rests_on(within)});
+}
+
 void lapses(const Papers& papers, Faults& faults) {
   const Case& c = papers.basis.c;
   const Datum<int>* age = limit(papers, &Limits::report_age);

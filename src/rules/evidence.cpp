@@ -29,18 +29,31 @@ bool rests_on(const Finding& f, const ActiveTest& test) {
   });
 }
 
+bool above(const ActiveTest& test) { return test.moisture_above && test.moisture_above->value; }
+
+/// The number that a test asks of the wood's moisture; nothing when it asks none.
+const Datum<Percent>* moisture_asked(const ActiveTest& test) {
+  if (above(test)) return &*test.moisture_above;
+  return test.moisture_from && test.moisture_from->value ? &*test.moisture_from : nullptr;
+}
+
 bool wet_enough(const Finding& f, const ActiveTest& test) {
-  if (!test.moisture_above && !test.moisture_from) return true;
+  const Datum<Percent>* asked = moisture_asked(test);
   const auto& readings = items(f.moisture);
-  return std::any_of(readings.begin(), readings.end(), [&](const Reading& r) {
-    return r.percent && (!test.moisture_above || r.percent->value > test.moisture_above->value) &&
-           (!test.moisture_from || r.percent->value >= test.moisture_from->value);
+  return !asked || std::any_of(readings.begin(), readings.end(), [&](const Reading& r) {
+    const Ratio& least = asked->value->value;
+    return r.percent && (above(test) ? least < r.percent->value : least <= r.percent->value);
   });
 }
 
 std::string moisture_of(const ActiveTest& test) {
-  return test.moisture_above ? "above " + shortest(test.moisture_above->value, 2) + " %"
-                             : "of at least " + shortest(test.moisture_from->value, 2) + " %";
+  const Datum<Percent>& asked = *moisture_asked(test);
+  return (above(test) ? "above " : "of at least ") + shortest(asked.value->value, 2) + " %";
+}
+
+/// That signs are seen and the wood is measured at all is the duty; how wet it has to be is a number.
+Rests rests(const Finding& f, const ActiveTest& test, bool seen) {
+  return seen && !items(f.moisture).empty() ? rests_on(*moisture_asked(test)) : rests_on(test);
 }
 
 }  // namespace
@@ -64,7 +77,8 @@ void weak_basis(const Papers& papers, Faults& faults) {
                       (seen ? "without a reading " + moisture_of(test) : "on signs that do not show it"),
                   "a call on weak evidence sells a treatment that nobody needs" + cited(test.cite),
                   fix + "; if it was not seen, write `state: past` or `not determined`",
-                  {{f.state.at, "called active here"}}});
+                  {{f.state.at, "called active here"}},
+                  rests(f, test, seen)});
     }
   }
 }

@@ -72,7 +72,7 @@ struct Odd {
     faults.add(Rule::odd_depth, length.at,
                quoted(typed(length.at)) + " is " + print(*length) + ": too much for " + what,
                "gallons, time and price would be many times too high",
-               "write inches with their mark: " + quoted(shortest(length->in_feet(), 2) + " in"));
+               "write inches with their mark: " + quoted(shortest(length->in_feet(), 2) + " in"), rests_on(*most));
   }
 };
 

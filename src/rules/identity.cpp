@@ -58,7 +58,7 @@ void no_person_license(const Papers& papers, Faults& faults) {
     if (i.name && *i.name == *person.name && i.license.written()) return;
   faults.add(Rule::no_license, person.name.at, "no license number of " + quoted(*person.name) + " is given",
              "the state asks for the inspector's own number beside the company's" + cited(rule->cite),
-             "write `license: \"...\"` under `inspector:`");
+             "write `license: \"...\"` under `inspector:`", rests_on(*rule));
 }
 
 }  // namespace
@@ -91,7 +91,7 @@ void inspects_without_phase(const Papers& papers, const License& license, std::v
   faults.add({Rule::wrong_phase, license.phases.at,
               "the license covers " + letters_of(license) + ", and inspecting needs " + phase,
               "the state accepts no report from a company without that phase" + cited(rule->cite),
-              "add " + phase + " to `phases:` if the license carries it", std::move(lines)});
+              "add " + phase + " to `phases:` if the license carries it", std::move(lines), rests_on(*rule)});
 }
 
 void treats_without_phase(const Papers& papers, const License& license, const Work& work, Faults& faults) {
@@ -102,7 +102,9 @@ void treats_without_phase(const Papers& papers, const License& license, const Wo
        quoted(*work.does) + " needs phase " + quoted(*method.phase) + ", and the license covers " + letters_of(license),
        "the company would sell work that its license does not cover" + cited(method.cite),
        "write `by: other company` if one with that phase does it",
-       {{license.phases.at, "the phases of the company's license"}}});
+       {{license.phases.at, "the phases of the company's license"}},
+       // Its letters are those of the tool until the form says that the state has them.
+       papers.basis.form.license ? rests_on(*papers.basis.form.license) : Rests::unread});
 }
 
 }  // namespace

@@ -12,7 +12,7 @@ void invoice_unfit(const Papers& papers, Faults& faults) {
     faults.add(Rule::invoice_unfit, first_of({c.invoice->number.at, c.invoice.key}),
                "the invoice names the property, and no veteran",
                "for this loan the invoice names both" + cited(rule->names_veteran->cite),
-               "write `veteran: {name: ...}` under `people:`");
+               "write `veteran: {name: ...}` under `people:`", rests_on(*rule->names_veteran));
   const bool pays = c.invoice->veteran_pays.value_or(false), asked = c.invoice->notice_requires.value_or(false);
   if (rule && pays && c.invoice->on && rule->veteran_pays_from &&
       !veteran_may_pay(papers.basis.form, *c.invoice->on, asked))
@@ -22,7 +22,8 @@ void invoice_unfit(const Papers& papers, Faults& faults) {
                      : "the veteran pays, and may not: only when the notice of value asks for it",
                "a fee that the veteran may not pay holds up the guaranty" + cited(rule->veteran_pays_from->cite),
                asked ? "let another party pay, or correct the day of the invoice"
-                     : "let another party pay, or write `notice of value requires: yes` if it does");
+                     : "let another party pay, or write `notice of value requires: yes` if it does",
+               rests_on(*rule->veteran_pays_from));
   const Treatment* t = chosen_of(papers);
   // Nobody can tell yet what is billed: an option is missing, or an amount was told of where it was read.
   if (!plan_stands(faults) || (!t && !papers.treatments.empty()) || misread(c.invoice.at, faults)) return;

@@ -99,13 +99,6 @@ template <class T>
   return datum && datum->value ? &*datum : nullptr;
 }
 
-/// The value of a limit alone.
-template <class T>
-[[nodiscard]] std::optional<T> limit_value(const Papers& papers, Field<Datum<T>> Limits::*which) {
-  const Datum<T>* datum = limit(papers, which);
-  return datum ? std::optional<T>(*datum->value) : std::nullopt;
-}
-
 /// The values of one key over a list, those that could be read.
 template <class S>
 [[nodiscard]] std::vector<std::string_view> all_of(const std::vector<S>& list, Field<std::string> S::*key) {

@@ -173,11 +173,11 @@ std::vector<std::string> hollow_things(const SurveyedStructure& s, const Near& n
 }
 
 /// Adds what lies hollow near a finding and is not drilled.
-void add_undrilled(const Papers& papers, const SurveyedStructure& s, const Finding& f, const Ground& g,
+void add_undrilled(const Papers& papers, const SurveyedStructure& s, const Finding& f, const Ground& g, Length reach,
                    Undrilled& out) {
   const auto place = place_of(papers, s, f);
   if (!place) return;
-  const Near near = within(s, *place, void_reach(papers));
+  const Near near = within(s, *place, reach);
   std::vector<Stretch> walls;
   for (const Stretch& one : near.stretches) {  // a wall between two parts has one void, under its earlier number
     const Wall& wall = *s.wall(one.wall);
@@ -204,11 +204,12 @@ bool treated_here(const Papers& papers, const Offer& offer, const Finding& f) {
   return std::any_of(lines.begin(), lines.end(), [&](const Work* w) { return treats(papers, *w); });
 }
 
-Undrilled undrilled(const Papers& papers, const Offer& offer, const SurveyedStructure& s, const Ground& g) {
+Undrilled undrilled(const Papers& papers, const Offer& offer, const SurveyedStructure& s, const Ground& g,
+                    Length reach) {
   Undrilled out;
   for (const Finding& f : items(papers.basis.c.findings))
     if (f.in && *f.in == s.name && calls_for_voids(papers, f) && treated_here(papers, offer, f))
-      add_undrilled(papers, s, f, g, out);
+      add_undrilled(papers, s, f, g, reach, out);
   out.walls = joined(std::move(out.walls));
   std::sort(out.piers.begin(), out.piers.end());
   return out;
@@ -224,7 +225,11 @@ void report(const Papers& papers, const SurveyedStructure& s, const Offer& offer
             const Undrilled& left, Faults& faults) {
   std::vector<int> numbers;
   for (const Finding* f : left.findings) numbers.push_back(f->no.value_or(0));
-  const Datum<Length>* reach = limit(papers, &Limits::void_reach);
+  const Rests rests = rests_on(papers.basis.form, &Limits::void_reach,
+                               [&](Length read) { return !undrilled(papers, offer, s, g, read).findings.empty(); });
+  // What stops the paper is told, not a longer reach that nobody has read.
+  const Datum<Length>* reach =
+      rests == Rests::read ? &*papers.basis.form.firm.void_reach : limit(papers, &Limits::void_reach);
   std::vector<std::string> words;
   if (!left.walls.empty())
     words.push_back(length_of(left.walls) + " of hollow wall (" + walls_said(s, left.walls) + ")");
@@ -239,10 +244,11 @@ void report(const Papers& papers, const SurveyedStructure& s, const Offer& offer
       Rule::voids_undrilled,
       g.first->does.at,
       "hollow block near " + numbered("finding", numbers) + " is not drilled" + offer.where,
-      "termites go on unseen in voids within " + print(void_reach(papers)) + " of them: " + apart(words) +
+      "termites go on unseen in voids within " + print(reach ? *reach->value : Length{}) + " of them: " + apart(words) +
           (reach ? cited(reach->cite) : ""),
       "add `{id: ..., answers: [" + near + "], do: " + method + ", near: [" + near + "]}`, or a signed `waiver:`",
-      {}};
+      {},
+      rests};
   for (const Finding* f : left.findings) d.see.push_back({f->place.at, said(*f)});
   faults.add(std::move(d));
 }
@@ -254,7 +260,7 @@ void voids_undrilled(const Papers& papers, Faults& faults) {
     for (const SurveyedStructure& s : papers.basis.survey.structures) {
       const Ground g = ground_of(papers, offer, s);
       if (!offer.whole || !g.first || !g.known || g.waived) continue;
-      const Undrilled left = undrilled(papers, offer, s, g);
+      const Undrilled left = undrilled(papers, offer, s, g, void_reach(papers));
       if (!left.findings.empty()) report(papers, s, offer, g, left, faults);
     }
 }
@@ -264,12 +270,13 @@ void scope_forbidden(const Papers& papers, Faults& faults) {
     if (!partial(option)) continue;
     const Product* product = option.product ? papers.basis.company.product(*option.product) : nullptr;
     const std::string why = soundsill::scope_forbidden(papers.basis.form, option, product);
+    const bool by_state = papers.basis.form.partial && why.starts_with("the state");
     if (!why.empty())
       faults.add(Rule::scope_forbidden, option.scope.at, called(option) + " is partial, and " + why,
                  "what label or state forbids may not be offered, at whatever price" +
-                     (papers.basis.form.partial && why.starts_with("the state") ? cited(papers.basis.form.partial->cite)
-                                                                                : std::string()),
-                 "offer another scope or product, or add it to the label's `scopes:` if the label names it");
+                     (by_state ? cited(papers.basis.form.partial->cite) : std::string()),
+                 "offer another scope or product, or add it to the label's `scopes:` if the label names it",
+                 by_state ? rests_on(*papers.basis.form.partial) : Rests::read);
     if (!option.because.written())
       faults.add(Rule::fact_unsaid, option.scope.at, called(option) + " is partial, and does not say why",
                  "the buyer is to know why less than the whole is offered", "write `because:`");

@@ -14,6 +14,17 @@ struct Needed {
     if (!there) faults.add(Rule::fact_unsaid, at, what, why, fix);
   }
 
+  /// A state that numbers its reports.
+  void number(const Papers& papers) {
+    const auto& rule = papers.basis.form.report;
+    const auto& facts = papers.basis.c.facts;
+    if (!rule || !rule->control_number || !rule->control_number->value.value_or(false) || !facts) return;
+    if (!facts->control_number.written())
+      faults.add(Rule::fact_unsaid, papers.basis.c.facts.key, "the case has no control number of the state",
+                 "the state wants it on page 1" + cited(rule->control_number->cite), "write `control number: \"...\"`",
+                 rests_on(*rule->control_number));
+  }
+
   void dealings(const Case& c) {
     if (!c.facts || !c.facts->purpose) return;
     const Span purpose = c.facts->purpose.at;
@@ -86,6 +97,7 @@ struct Needed {
 void fact_unsaid(const Papers& papers, Faults& faults) {
   Needed needed{faults};
   needed.dealings(papers.basis.c);
+  needed.number(papers);
   needed.looking(papers.basis.c);
   for (const Structure& s : papers.basis.c.structures()) needed.house(s);
 }

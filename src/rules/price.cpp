@@ -7,16 +7,16 @@ namespace soundsill::rules {
 
 namespace {
 
-void odd(Faults& faults, Span at, std::string what, std::string fix) {
+void odd(Faults& faults, Span at, std::string what, std::string fix, Rests rests = Rests::read) {
   faults.add(Rule::odd_rate, at, std::move(what), "a slip of the keyboard would be printed as the price",
-             std::move(fix));
+             std::move(fix), rests);
 }
 
-void odd_percent(Faults& faults, const Field<Percent>& percent, std::optional<Percent> most, const std::string& what) {
-  if (percent && most && percent->value > most->value)
+void odd_percent(Faults& faults, const Field<Percent>& percent, const Datum<Percent>* most, const std::string& what) {
+  if (percent && most && percent->value > most->value->value)
     odd(faults, percent.at,
-        what + " of " + shortest(percent->value, 4) + " percent is more than " + shortest(most->value, 2),
-        "write the percentage as it is");
+        what + " of " + shortest(percent->value, 4) + " percent is more than " + shortest(most->value->value, 2),
+        "write the percentage as it is", rests_on(*most));
 }
 
 /// Names that nothing bears, rows that stand twice, and costs that are none or too great.
@@ -46,21 +46,22 @@ void slips(const Papers& papers, Faults& faults) {
       if (std::find(methods.begin(), methods.end(), method) == methods.end())
         faults.add(Rule::unknown_reference, tax.on.at, quoted(method) + " is not a method", "the tax would be left out",
                    did_you_mean(method, methods, "name the methods that are taxed"));
-  const auto cost = [&](const Field<Money>& money, std::optional<Money> most, const std::string& what) {
-    if (money && most && (money->cents == 0 || *money > *most))
-      odd(faults, money.at,
-          what + " of " + print(*money) + (money->cents == 0 ? " costs nothing" : " is more than " + print(*most)),
-          "write dollars and cents with their dot");
+  const auto cost = [&](const Field<Money>& money, const Datum<Money>* most, const std::string& what) {
+    if (!money || !most || (money->cents != 0 && *money <= *most->value)) return;
+    const bool nothing = money->cents == 0;
+    odd(faults, money.at,
+        what + " of " + print(*money) + (nothing ? " costs nothing" : " is more than " + print(*most->value)),
+        "write dollars and cents with their dot", nothing ? Rests::read : rests_on(*most));
   };
-  if (company.costs) cost(company.costs->hour, limit_value(papers, &Limits::most_hour), "an hour");
+  if (company.costs) cost(company.costs->hour, limit(papers, &Limits::most_hour), "an hour");
   for (const Product& product : items(company.products))
     for (const Package& package : items(product.packages))
-      cost(package.cost, limit_value(papers, &Limits::most_package), "a package");
-  const auto most_minimum = limit_value(papers, &Limits::most_minimum);
-  if (company.minimum_charge && most_minimum && *company.minimum_charge > *most_minimum)
+      cost(package.cost, limit(papers, &Limits::most_package), "a package");
+  const Datum<Money>* most_minimum = limit(papers, &Limits::most_minimum);
+  if (company.minimum_charge && most_minimum && *company.minimum_charge > *most_minimum->value)
     odd(faults, company.minimum_charge.at,
-        "a minimum charge of " + print(*company.minimum_charge) + " is more than " + print(*most_minimum),
-        "write dollars and cents with their dot");
+        "a minimum charge of " + print(*company.minimum_charge) + " is more than " + print(*most_minimum->value),
+        "write dollars and cents with their dot", rests_on(*most_minimum));
 }
 
 }  // namespace
@@ -69,20 +70,21 @@ void odd_rate(const Papers& papers, Faults& faults) {
   const Company& company = papers.basis.company;
   for (const Rate& rate : items(company.rates)) {
     if (!rate.price || !rate.per) continue;
-    const auto dearest = limit_value(papers, *rate.per == Per::job ? &Limits::most_job : &Limits::most_measure);
+    const Datum<Money>* dearest = limit(papers, *rate.per == Per::job ? &Limits::most_job : &Limits::most_measure);
     if (rate.price->cents == 0)
       odd(faults, rate.price.at, "a rate of $0.00 gives work away", "write the rate, or take the row out");
-    else if (dearest && *rate.price > *dearest)
+    else if (dearest && *rate.price > *dearest->value)
       odd(faults, rate.price.at,
-          print(*rate.price) + " for one " + std::string(yaml::word(*rate.per)) + " is more than " + print(*dearest),
-          "write dollars and cents with their dot");
+          print(*rate.price) + " for one " + std::string(yaml::word(*rate.per)) + " is more than " +
+              print(*dearest->value),
+          "write dollars and cents with their dot", rests_on(*dearest));
   }
   slips(papers, faults);
   for (const Tax& tax : items(company.tax))
-    odd_percent(faults, tax.percent, limit_value(papers, &Limits::most_tax), "a sales tax");
-  if (company.costs) odd_percent(faults, company.costs->margin, limit_value(papers, &Limits::most_margin), "a margin");
+    odd_percent(faults, tax.percent, limit(papers, &Limits::most_tax), "a sales tax");
+  if (company.costs) odd_percent(faults, company.costs->margin, limit(papers, &Limits::most_margin), "a margin");
   for (const Adjustment& a : items(papers.basis.c.adjustments)) {
-    odd_percent(faults, a.percent, limit_value(papers, &Limits::most_adjustment), "an adjustment");
+    odd_percent(faults, a.percent, limit(papers, &Limits::most_adjustment), "an adjustment");
     if (!a.percent.written() && !a.amount.written())
       odd(faults, a.kind.at, "an adjustment without `percent:` or `amount:` changes nothing", "write one of the two");
     if (a.percent.written() && a.amount.written())

@@ -93,7 +93,7 @@ void paper_unready(const Papers& papers, Faults& faults) {
   }
   const Ready ready{papers, faults};
   if (ready.whose()) return;
-  if (papers.wanted == Wanted::packet) return;
+  if (papers.wanted == Wanted::packet || papers.wanted == Wanted::notice) return;
   if (!ready.option()) return;
   if (const Treatment* t = chosen_of(papers)) ready.paper(*t);
 }

@@ -19,7 +19,7 @@ struct PhotoState {
 };
 
 /// The paper that is to be made, where a rule asks more of one than of another.
-enum class Wanted { packet, agreement, work_order, record, invoice, certificate };
+enum class Wanted { packet, agreement, work_order, record, invoice, certificate, notice };
 
 /// Everything a rule may look at. A rule reads; it never edits.
 struct Papers {
@@ -30,6 +30,7 @@ struct Papers {
   std::optional<Date> today;                 ///< only when the person gave one
   Wanted wanted = Wanted::packet;
   const Treatment* chosen = nullptr;  ///< of the option that a paper after the estimate is made for
+  std::string_view language = "en";   ///< of the paper
 };
 
 /// Runs every CHECK rule that does not belong to measuring, planning or pricing (those report while they work).

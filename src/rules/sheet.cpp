@@ -31,8 +31,9 @@ std::string plain(std::string_view text) {
 }  // namespace
 
 void no_official_sheet(const Papers& papers, Faults& faults) {
-  // What the crew works by and what is billed states nothing on insects.
-  if (papers.wanted == Wanted::work_order || papers.wanted == Wanted::invoice) return;
+  // What the crew works by, what is billed and what is put up states nothing on insects.
+  if (papers.wanted == Wanted::work_order || papers.wanted == Wanted::invoice || papers.wanted == Wanted::notice)
+    return;
   const Case& c = papers.basis.c;
   if (c.official_sheet.written() || !sheet_needed(papers)) return;
   const auto& rule = papers.basis.form.official_sheet;
@@ -41,7 +42,7 @@ void no_official_sheet(const Papers& papers, Faults& faults) {
       "for a " + quoted(yaml::word(*c.facts->purpose)) + " the signed " + *rule->name + " has to be named, and none is",
       "the state takes statements on insects only on its own sheet; without it no final paper is printed" +
           cited(rule->cite),
-      "write `official sheet: {signed: ..., by: ...}` once it is signed");
+      "write `official sheet: {signed: ..., by: ...}` once it is signed", rests_on(*rule));
 }
 
 void wrong_sheet(const Papers& papers, Faults& faults) {
@@ -51,7 +52,7 @@ void wrong_sheet(const Papers& papers, Faults& faults) {
   faults.add(Rule::wrong_sheet, sheet->name.at,
              quoted(*sheet->name) + " is named, and the state takes " + quoted(*rule->name) + " alone",
              "a lender sends back what stands on the wrong sheet" + cited(rule->cite),
-             "write the findings on " + quoted(*rule->name) + ", and take `name:` out");
+             "write the findings on " + quoted(*rule->name) + ", and take `name:` out", rests_on(*rule));
 }
 
 void superseded_sheet(const Papers& papers, Faults& faults) {
@@ -62,7 +63,7 @@ void superseded_sheet(const Papers& papers, Faults& faults) {
   if (!sheet->edition) {
     faults.add(Rule::superseded_sheet, sheet->name.at, quoted(*sheet->name) + " is named without its edition",
                "a lender takes the edition of " + print(*taken->edition) + " alone" + cited(taken->cite),
-               "write `edition:` with the day printed on it");
+               "write `edition:` with the day printed on it", rests_on(*taken));
     return;
   }
   if (!sheet->signed_on || *sheet->signed_on < *taken->since || *sheet->edition >= *taken->edition) return;
@@ -72,7 +73,8 @@ void superseded_sheet(const Papers& papers, Faults& faults) {
               "since " + print(*taken->since) + " a lender takes the edition of " + print(*taken->edition) + " alone" +
                   cited(taken->cite),
               "write the findings on the edition of " + print(*taken->edition),
-              {{sheet->signed_on.at, "signed on this day"}}});
+              {{sheet->signed_on.at, "signed on this day"}},
+              rests_on(*taken)});
 }
 
 void address_differs(const Papers& papers, Faults& faults) {

@@ -35,13 +35,15 @@ void repair_on_partial(const Papers& papers, Faults& faults) {
 }
 
 void odd_term(const Papers& papers, Faults& faults) {
-  const auto longest = limit_value(papers, &Limits::most_warranty);
+  const Datum<int>* longest = limit(papers, &Limits::most_warranty);
   const auto hold = [&](const Field<int>& months, const std::string& what) {
-    if (!months || (*months >= 1 && (!longest || *months <= *longest))) return;
+    if (!months || (*months >= 1 && (!longest || *months <= *longest->value))) return;
+    const bool none = *months < 1;
     faults.add(Rule::odd_term, months.at,
                what + " of " + std::to_string(*months) + " months" +
-                   (*months < 1 ? " ends on the day it begins" : " is longer than " + std::to_string(*longest)),
-               "certificate, renewals and letters are reckoned by it", "write the months as the company promises them");
+                   (none ? " ends on the day it begins" : " is longer than " + std::to_string(*longest->value)),
+               "certificate, renewals and letters are reckoned by it", "write the months as the company promises them",
+               none ? Rests::read : rests_on(*longest));
   };
   for (const WarrantyFacts& w : items(papers.basis.company.warranties)) {
     if (!w.kind || *w.kind == WarrantyKind::none) continue;

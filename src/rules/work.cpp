@@ -22,7 +22,7 @@ void too_cool(const Papers& papers, Faults& faults) {
     faults.add(Rule::too_cool, planned.at,
                said(w) + does + std::to_string(*planned) + unit + ", and it takes " + std::to_string(*least),
                "insects survive in the core of the wood, and nobody sees it" + cited(method.cite),
-               "write at least " + std::to_string(*least) + ", or leave it out");
+               "write at least " + std::to_string(*least) + ", or leave it out", rests_on(method));
   };
   for (const Work& w : items(papers.basis.c.work))
     if (const Method* method = method_of(papers, w)) {

@@ -49,14 +49,20 @@ Ratio least_of(const Basis& basis, const Run& run) {
 
 Ratio most_of(const Basis& basis, const Run& run) {
   const auto& limits = basis.form.limits;
-  Ratio over;
   if (run.product && run.product->label && run.product->label->applied_over)
-    over = run.product->label->applied_over->value;
-  else if (limits && limits->applied_over && limits->applied_over->value)
-    over = limits->applied_over->value->value;
-  const Ratio most = std::max(run.gallons, run.computed_gallons) * (Ratio(100) + over) / 100;
+    return most_gallons(run, *run.product->label->applied_over);
+  return most_gallons(run,
+                      limits && limits->applied_over ? limits->applied_over->value.value_or(Percent{}) : Percent{});
+}
+
+}  // namespace
+
+Ratio most_gallons(const Run& run, const Percent& over) {
+  const Ratio most = std::max(run.gallons, run.computed_gallons) * (Ratio(100) + over.value) / 100;
   return Ratio((most * 10).ceil(), 10);  // meters show tenths
 }
+
+namespace {
 
 void add(RunDone& sum, const AppliedRun& entry, const Applied& day) {
   sum.entry = &entry;

@@ -34,6 +34,8 @@ struct RunDone {
   const Waiver* untreated = nullptr;  ///< it was left out under this waiver
   std::vector<Date> days;
 };
+/// The most gallons that a run may take when so much over its plan is allowed, to the tenth that a meter shows.
+[[nodiscard]] Ratio most_gallons(const Run& run, const Percent& over);
 /// Every run of the option over all days of treatment. Retreatments are no part of it.
 [[nodiscard]] std::vector<RunDone> runs_done(const Basis& basis, const Treatment& treatment);
 /// What one retreatment took, with the runs that it names alone.

@@ -23,7 +23,7 @@ struct Voids {
   Planner& p;
   Task& task;
   const SurveyedStructure& s;
-  Length spacing = p.spacing_of(*task.work, p.limit(&Limits::void_hole_spacing));
+  Length spacing = p.spacing_of(*task.work, &Limits::void_hole_spacing);
 
   [[nodiscard]] Run of(RunKind kind, Length length, int count) const {
     Run run;
@@ -163,7 +163,7 @@ struct Slabs {
   Planner& p;
   Task& task;
   const SurveyedStructure& s;
-  Length spacing = p.spacing_of(*task.work, p.limit(&Limits::slab_hole_spacing));
+  Length spacing = p.spacing_of(*task.work, &Limits::slab_hole_spacing);
   std::vector<std::string> names = slab_names(p, *task.work, s);
 
   void put(Run run) const {

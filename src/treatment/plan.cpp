@@ -209,7 +209,7 @@ void mix(const Basis& basis, const Product& product, int strength, const Ratio& 
                  shortest(*rate, 2) + " fl oz per 100 gal is not " + shortest(product.finished->value, 4) + " percent",
                  shortest(product.finished->value, 4) + " % of " + strength + " takes " + decimal(*formula, 1) +
                      " fl oz per 100 gal; the tank would be mixed wrong",
-                 "take both figures from one label, or leave one of them out");
+                 "take both figures from one label, or leave one of them out", rests_on(*tolerance));
   }
   const auto& tank = basis.company.tank_gal;
   if (tank && (*tank < Ratio(1) || gallons / *tank > Ratio(500)))
@@ -290,11 +290,10 @@ const Product* product_of(const Basis& basis, const OptionFacts& option, const W
   return option.product && !work.product.written() ? basis.company.product(*option.product) : nullptr;
 }
 
-Length well_limit(const Form& form, const Product* product, Field<Datum<Length>> Limits::*by_form,
+Length well_limit(const Limits& limits, const Product* product, Field<Datum<Length>> Limits::*by_form,
                   Field<Length> Label::*by_label) {
   Length most;
-  if (form.limits)
-    if (const auto& datum = (*form.limits).*by_form; datum && datum->value) most = *datum->value;
+  if (const auto& datum = limits.*by_form; datum && datum->value) most = *datum->value;
   if (product && product->label)
     if (const auto& own = (*product->label).*by_label; own) most = std::max(most, *own);
   return most;

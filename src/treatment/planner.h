@@ -61,8 +61,10 @@ struct Planner {
 
   [[nodiscard]] Length limit(Field<Datum<Length>> Limits::*which) const;
   [[nodiscard]] Ratio rate(Field<Datum<Ratio>> Limits::*which) const;
-  /// The spacing a line plans: the form's, or its own when that is closer; a wider one or none is reported.
-  [[nodiscard]] Length spacing_of(const Work& work, Length most);
+  /// The spacing a line plans: the form's or the label's, or its own when that is closer; a wider one or none is
+  /// reported.
+  [[nodiscard]] Length spacing_of(const Work& work, Field<Datum<Length>> Limits::*by_form,
+                                  std::optional<Length> by_label = {});
   template <class T>
   [[nodiscard]] std::string source(std::string_view what, Field<Datum<T>> Limits::*which) const {
     if (!basis.form.limits) return {};

@@ -189,15 +189,18 @@ std::vector<std::size_t> Planner::parts_of(const Work& work, const SurveyedStruc
   return out;
 }
 
-Length Planner::spacing_of(const Work& work, Length most) {
+Length Planner::spacing_of(const Work& work, Field<Datum<Length>> Limits::*by_form, std::optional<Length> by_label) {
+  const Length most = by_label ? *by_label : limit(by_form);
   if (!work.spacing) return most;
   if (*work.spacing <= Length{})
     faults.add(Rule::too_wide, work.spacing.at, "a spacing of " + print(*work.spacing) + " makes holes without end",
                "nobody could drill them, nor count what they cost", "write the distance from one to the next");
   else if (most > Length{} && *work.spacing > most)
-    faults.add(Rule::too_wide, work.spacing.at,
-               print(*work.spacing) + " is wider than the " + print(most) + " that form and label ask",
-               "what lies between would stay untreated", "plan at most " + print(most) + ", or take `spacing:` out");
+    faults.add(
+        Rule::too_wide, work.spacing.at,
+        print(*work.spacing) + " is wider than the " + print(most) + " that form and label ask",
+        "what lies between would stay untreated", "plan at most " + print(most) + ", or take `spacing:` out",
+        by_label ? Rests::read : rests_on(basis.form, by_form, [&](Length read) { return *work.spacing > read; }));
   else
     return *work.spacing;
   return most;

@@ -21,9 +21,19 @@ bool footing_misread(const Structure& s, bool outside) {
 
 constexpr std::string_view in_clay = "half volume in clay";
 
-Length Soil::minimum() const {
+namespace {
+
+Length by_label(const Planner& p) {
   const bool label = p.product && p.product->label && p.product->label->soil_depth;
-  return std::max(p.limit(&Limits::soil_depth), label ? *p.product->label->soil_depth : Length{});
+  return label ? *p.product->label->soil_depth : Length{};
+}
+
+}  // namespace
+
+Length Soil::minimum() const { return std::max(p.limit(&Limits::soil_depth), by_label(p)); }
+Length Soil::minimum_read() const {
+  const auto& read = p.basis.form.firm.soil_depth;
+  return std::max(read ? read->value.value_or(Length{}) : Length{}, by_label(p));
 }
 
 Ratio Soil::rate() const {
@@ -38,6 +48,7 @@ Depths Soil::depths(Length footing, const std::optional<KnownBy>& known_by) {
   at.known_by = known_by ? static_cast<int>(*known_by) : -1;
   deepest = std::max(deepest, footing);
   if (at.planned < at.required) asked = std::max(asked, at.required);
+  asked_by_what_was_read |= at.planned < required_depth(footing, minimum_read(), Length{});
   return at;
 }
 
@@ -47,7 +58,8 @@ void Soil::check_depth() const {
   if (asked > Length{} && !task.work->waiver)
     p.faults.add(Rule::too_shallow, depth.at, print(*depth) + " is less than the " + print(asked) + " that is required",
                  "soil below would stay untreated, and the crew would mix too little",
-                 "plan at least " + print(asked) + ", or take `depth:` out and let it be worked out");
+                 "plan at least " + print(asked) + ", or take `depth:` out and let it be worked out",
+                 asked_by_what_was_read ? Rests::read : Rests::unread);
   if (deepest > Length{} && *depth > deepest)
     p.faults.add(Rule::below_footing, depth.at,
                  print(*depth) + " is below the deepest footing, which lies at " + print(deepest),
@@ -139,6 +151,7 @@ void Soil::slope(Group& group, const Wall& wall, const Stretch& stretch, Length 
   deepest = std::max(deepest, std::max(a, b));
   const Length required = required_depth(std::max(a, b), minimum(), Length{});
   if (high < required) asked = std::max(asked, required);
+  asked_by_what_was_read |= high < required_depth(std::max(a, b), minimum_read(), Length{});
 }
 
 /// One face of the chosen walls, one run for each depth and one for all that slopes.

@@ -23,13 +23,16 @@ struct Soil {
   bool backfill = false;
   Length floor = p.limit(&Limits::volume_floor);
   int strength = 1;
-  Length deepest{};  ///< of the footings it meets
-  Length asked{};    ///< greatest depth required where less is planned
+  Length deepest{};                     ///< of the footings it meets
+  Length asked{};                       ///< greatest depth required where less is planned
+  bool asked_by_what_was_read = false;  ///< label, or a minimum that somebody read, asks for more than is planned too
 
   // soil.cpp
   void plan();
   /// What state and label ask where the footing is deeper.
   [[nodiscard]] Length minimum() const;
+  /// The same by the label and by what somebody read of the state's rules: the least that may stop a paper.
+  [[nodiscard]] Length minimum_read() const;
   /// Depth to which soil over a footing is treated at most: what is planned, or the minimum.
   [[nodiscard]] Length most() const { return task.work->depth ? *task.work->depth : minimum(); }
   [[nodiscard]] Depths depths(Length footing, const std::optional<KnownBy>& known_by);

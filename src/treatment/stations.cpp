@@ -19,8 +19,8 @@ std::string said(const std::vector<Chain>& open, Length spacing) {
 void Planner::stations(Task& task, const SurveyedStructure& s) {
   const Work& work = *task.work;
   const bool label = product && product->label && product->label->station_spacing;
-  const Length most = label ? *product->label->station_spacing : limit(&Limits::station_spacing);
-  const Length spacing = spacing_of(work, most);
+  const Length spacing = spacing_of(work, &Limits::station_spacing,
+                                    label ? std::optional<Length>(*product->label->station_spacing) : std::nullopt);
   if (spacing <= Length{}) return;
   auto chosen = walls_of(work, s);
   const bool named = work.walls.written() || work.places.written() || work.near.written();

@@ -189,7 +189,7 @@ struct Treatment {
 /// The product of a line within an option; nullptr when there is none.
 [[nodiscard]] const Product* product_of(const Basis& basis, const OptionFacts& option, const Work& work);
 /// The strictest of what form and label ask; 0 when neither says anything.
-[[nodiscard]] Length well_limit(const Form& form, const Product* product, Field<Datum<Length>> Limits::*by_form,
+[[nodiscard]] Length well_limit(const Limits& limits, const Product* product, Field<Datum<Length>> Limits::*by_form,
                                 Field<Length> Label::*by_label);
 
 /// Plans one option. What cannot be planned is reported at the key that is missing.

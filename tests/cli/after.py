@@ -185,10 +185,18 @@ with Copy("quarry-row") as copy:
         told = run(paper, copy.folder)
         check(told.returncode == 1 and [m["code"] for m in messages(told.stderr)] == ["paper-unready"], f"quarry-row, {paper}: {told.stderr}")
 
+# What the form calls too much is common practice, and warns; what the label calls so stops the record.
+with Copy() as copy:
+    copy.edit("{run: 1, gal: 81.6}", "{run: 1, gal: 120.0}")
+    for label, severity in ((False, "warning"), (True, "error")):
+        if label:
+            copy.company.write_text(copy.company.read_text().replace("    label:\n", "    label:\n      applied over: 5 %\n", 1))
+        told = [m["severity"] for m in messages(run("record", copy.folder, "--replace", "-o", copy.root / "r.pdf").stderr) if m["code"] == "applied-over"]
+        check(told == [severity], f"too much applied by {'the label' if label else 'common practice'}: {told}")
+
 # One message for each slip, and no paper.
 SLIPS = [
     ("less than planned", "{run: 1, gal: 81.6}", "{run: 1, gal: 60.0}", "applied-short"),
-    ("more than the label allows", "{run: 1, gal: 81.6}", "{run: 1, gal: 120.0}", "applied-over"),
     ("a stronger mix", "percent: 0.06, fl oz: 132.2", "percent: 0.25, fl oz: 550.8", "applied-over"),
     ("a run never treated", "      - {run: 3, gal: 57.1}\n", "", "run-untreated"),
     ("a record without date", "  - on: 2026-03-12\n    from: \"8:05\"", "  - from: \"8:05\"", "missing-key"),

@@ -364,7 +364,7 @@ def batch(copy):
         check(len(written) == count - 1 and middle not in written, f"report of {count}: {len(written)} written")
         check("`photos/3-close.jpg` cannot be read: it is a folder [photo-missing]" in result.stderr and f"{middle.name}/case.yaml:" in result.stderr,
               f"report of {count}: {result.stderr[:300]}")
-        row("an unreadable photo in the middle of a batch", "MIDDLE/case.yaml:113:16: error: `photos/3-close.jpg` cannot be read: it is a folder [photo-missing]",
+        row("an unreadable photo in the middle of a batch", "MIDDLE/case.yaml:115:16: error: `photos/3-close.jpg` cannot be read: it is a folder [photo-missing]",
             "every other packet")
 
 

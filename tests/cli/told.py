@@ -107,7 +107,7 @@ for form in ("us-nc", "us-sc", "us-ga", "us-fl", "us-tx", "us-ca", "us-va", "us-
 with tempfile.TemporaryDirectory(prefix="soundsill-state-") as scratch:
     folder = pathlib.Path(scratch)
     form = (ROOT / "forms/us-va.yaml").read_text().replace("form: us-va", "form: us-zz").replace("state: VA", "state: ZZ")
-    form += "\n".join(["active tests:", "  - {organisms: [subterranean termites], any of: [a live queen], cite: invented, status: memory}", ""])
+    form += "\n".join(["active tests:", "  - {organisms: [subterranean termites], any of: [a live queen], cite: invented, status: published}", ""])
     (folder / "us-zz.yaml").write_text(form)
     case = SOURCES["base.yaml"].read_text().replace("form: us-nc", "form: us-zz").replace("state: NC", "state: ZZ")
     (folder / "case.yaml").write_text(case)

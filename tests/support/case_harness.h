@@ -86,6 +86,7 @@ class CaseRun {
     if (!c || !company || !form || !general || !trade) return;
     if (!fill_from(*form, *general, faults)) return;
     lay_loan_over();
+    if (company->limits) tighten(*form, *company->limits);
     cut_to_scope(*c, *trade);
     survey = measure(*c, faults);
     basis.emplace(Basis{*c, *form, *trade, *company, survey});

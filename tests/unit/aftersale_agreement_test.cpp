@@ -1,4 +1,5 @@
 // An agreement holds every item of the form's list: whatever is taken out of the paper is missed, and nothing else.
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "aftersale/papers.h"
@@ -223,17 +224,37 @@ TEST_CASE("preventive work is called so, and the owner signs it") {
   missed_when_taken_out(paper, {AgreementItem::preventive, AgreementItem::owner_signature});
 }
 
-TEST_CASE("the right to cancel is said where the state gives one") {
-  // GA-03b (Ga. Comp. R. & Regs. 620-6-.02(2)): 3 days
+TEST_CASE("the right to cancel is said where the sale is made at the home, and only there") {
+  // GA-03b (Ga. Comp. R. & Regs. 620-6-.02(2), which refers to 16 CFR 429.1): three business days, in words prescribed
+  // there
   CaseTexts texts = base();
   texts.form_yaml = file_text("forms/us-ga.yaml");
   const auto at = texts.form_yaml.find("form: us-ga");
   REQUIRE(at != std::string::npos);
   texts.form_yaml.replace(at, 11, "form: us-nc");
+  CaseTexts office = texts;
+  office.case_yaml = edited(std::move(office.case_yaml), "sold at: home", "sold at: our office");
   const Paper paper(std::move(texts));
   missed_when_taken_out(paper, {AgreementItem::cancellation});
-  CHECK(words_of(paper.made).find("cancel this contract within three days") != std::string::npos);
-  CHECK(words_of(paper.made).find("You have 3 days to cancel.") != std::string::npos);
+  CHECK(words_of(paper.made)
+            .find("You, the buyer, may cancel this transaction at any time prior to midnight of the third "
+                  "business day after the date of this transaction.") != std::string::npos);
+  const auto notices = std::count_if(paper.made.sections.begin(), paper.made.sections.end(),
+                                     [](const Section& s) { return s.name == "cancellation"; });
+  CHECK(notices == 2);
+  const Paper at_office(std::move(office));
+  CHECK(words_of(at_office.made).find("CANCEL") == std::string::npos);
+  CHECK(at_office.missing(at_office.made).empty());
+}
+
+TEST_CASE("a state's own words on the kind of warranty stand as it prescribes them") {
+  // Ga. Comp. R. & Regs. 620-6-.02(1)(e)2
+  CaseTexts texts = base();
+  texts.form_yaml = edited(file_text("forms/us-ga.yaml"), "form: us-ga", "form: us-nc");
+  const Paper paper(std::move(texts));
+  CHECK(words_of(paper.made)
+            .find("This contract provides for retreatment of a structure and the repair of damages caused by "
+                  "wood destroying organisms within the limits stated in this contract.") != std::string::npos);
 }
 
 TEST_CASE("an item that is missing is one message with its citation") {

@@ -1,7 +1,8 @@
 // A loan's form laid over a state's: of two limits the stricter counts.
 #include <catch2/catch.hpp>
 
-#include "jurisdiction/form.h"
+#include "jurisdiction/own_limits.h"
+#include "yaml/tree.h"
 
 using namespace soundsill;
 
@@ -50,6 +51,48 @@ TEST_CASE("rates stay the state's, and what a state does not set comes from the 
   tighten(form, form_of(limit("soil rate", "5") + limit("keep from well", "25'")));
   CHECK(*form.limits->soil_rate->value == Ratio(4));
   CHECK(*form.limits->well_none->value == Length::feet(25));
+}
+
+TEST_CASE("a stricter number that nobody has read takes none away that may stop a paper") {
+  const auto well = [](const char* value, const char* status) {
+    return std::string("  keep from well: {value: ") + value + ", cite: invented, status: " + status + "}\n";
+  };
+  const auto near = [](Length read) { return Length::feet(11) < read; };
+  Form form = form_of(well("12'", "published"));
+  CHECK(rests_on(form, &Limits::well_none, near) == Rests::read);
+  tighten(form, form_of(well("25'", "memory")));
+  CHECK(*form.limits->well_none->value == Length::feet(25));
+  CHECK(*form.firm.well_none->value == Length::feet(12));
+  CHECK(*form.told.well_none->value == Length::feet(12));
+  CHECK(rests_on(form, &Limits::well_none, near) == Rests::read);
+  for (const char* status : {"secondary", "derived", "memory", "common practice"}) {
+    Form unread = form_of(well("25'", status));
+    CHECK(rests_on(unread, &Limits::well_none, near) == Rests::unread);
+    CHECK(severity(Rule::danger_near, rests_on(unread, &Limits::well_none, near)) == Severity::warning);
+  }
+  const Form insisted = form_of(well("25'", "memory, insist: yes"));
+  CHECK(rests_on(insisted, &Limits::well_none, near) == Rests::read);
+}
+
+TEST_CASE("what a company asks of itself may stop a paper; what is less strict changes nothing") {
+  Sources sources;
+  Faults faults;
+  const auto own = [&](const std::string& name, const std::string& value) {
+    const auto tree = yaml::read(sources.add(name, "keep from well: {value: " + value + ", cite: invented}\n"), faults);
+    yaml::Reader reader(faults);
+    std::optional<OwnLimits> made(std::in_place);
+    REQUIRE(yaml::Reading<OwnLimits>::fill(reader, *tree, *made));
+    return made;
+  };
+  Form form = form_of(limit("keep from well", "25'"));
+  tighten(form, *own("a", "15'"));
+  CHECK(*form.limits->well_none->value == Length::feet(25));
+  CHECK(*form.firm.well_none->value == Length::feet(15));
+  CHECK(*form.firm.well_none->status == Status::company);
+  tighten(form, *own("b", "30'"));
+  CHECK(*form.limits->well_none->value == Length::feet(30));
+  CHECK(*form.firm.well_none->value == Length::feet(30));
+  CHECK(faults.errors() == 0);
 }
 
 TEST_CASE("rules and what was not read are added") {

@@ -137,6 +137,7 @@ TEST_CASE("sentences are short enough to read") {
     return false;
   };
   for (const auto& entry : tree->entries) {
+    if (entry.key.starts_with("cancel_")) continue;  // 16 CFR 429.1 prescribes these, word for word
     INFO(entry.key << ": " << entry.value.text);
     CHECK_FALSE(too_long(entry.value.text));
   }

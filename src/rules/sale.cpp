@@ -1,0 +1,49 @@
+// Serves rules/each.h. Where, and in what language, an agreement is sold; the edition that a case was made under.
+#include "rules/look.h"
+
+namespace soundsill::rules {
+namespace {
+
+Rests rests_of(const CancellationRule& rule) {
+  return rule.business_days ? rests_on(*rule.business_days) : Rests::unread;
+}
+
+}  // namespace
+
+void sale_unfit(const Papers& papers, Faults& faults) {
+  const auto& facts = papers.basis.c.facts;
+  const auto& rule = papers.basis.form.cancellation;
+  if (papers.wanted != Wanted::agreement || !facts || !rule) return;
+  const Span at = first_of({papers.basis.c.facts.key, papers.basis.c.at});
+  const std::string cite = rule->business_days ? cited(rule->business_days->cite) : std::string();
+  if (!facts->sold_at.written())
+    faults.add(Rule::sale_unfit, at, "the case does not say where the work is sold",
+               "a sale at the buyer's home can be canceled, and the agreement has to say so" + cite,
+               "write `sold at:` with " + yaml::listed(yaml::Words<SoldAt>::words), rests_of(*rule));
+  if (!facts->sold_in.written())
+    faults.add(Rule::sale_unfit, at, "the case does not say in what language the work is sold",
+               "the agreement and its notice of cancellation are in the language of the sale" + cite,
+               "write `sold in:` with " + yaml::listed(yaml::Words<SoldIn>::words), rests_of(*rule));
+  if (!facts->sold_in) return;
+  const std::string_view language = *facts->sold_in == SoldIn::spanish ? "es" : "en";
+  if (language != papers.language)
+    faults.add(Rule::sale_unfit, facts->sold_in.at,
+               "the work is sold in " + std::string(yaml::word(*facts->sold_in)) + ", and the agreement is not in it",
+               "the agreement and its notice of cancellation are in the language of the sale" + cite,
+               "make it with `--lang " + std::string(language) + "`", rests_of(*rule));
+}
+
+void edition_differs(const Papers& papers, Faults& faults) {
+  const auto& made = papers.basis.c.edition;
+  const auto& now = papers.basis.form.edition;
+  if (!made || !now || *made == *now) return;
+  faults.add({Rule::edition_differs,
+              made.at,
+              "the case was made under edition " + quoted(*made) + ", and " + quoted(*now) + " counts now",
+              "what that edition asks otherwise was not looked at when the case was made",
+              "see `soundsill forms " + papers.basis.form.id.value_or("") +
+                  " --diff OLD.yaml`, then write `edition: \"" + *now + "\"`",
+              {{now.at, "the form's edition"}}});
+}
+
+}  // namespace soundsill::rules
