@@ -24,13 +24,11 @@ void sale_unfit(const Papers& papers, Faults& faults) {
     faults.add(Rule::sale_unfit, at, "the case does not say in what language the work is sold",
                "the agreement and its notice of cancellation are in the language of the sale" + cite,
                "write `sold in:` with " + yaml::listed(yaml::Words<SoldIn>::words), rests_of(*rule));
-  if (!facts->sold_in) return;
-  const std::string_view language = *facts->sold_in == SoldIn::spanish ? "es" : "en";
-  if (language != papers.language)
-    faults.add(Rule::sale_unfit, facts->sold_in.at,
-               "the work is sold in " + std::string(yaml::word(*facts->sold_in)) + ", and the agreement is not in it",
-               "the agreement and its notice of cancellation are in the language of the sale" + cite,
-               "make it with `--lang " + std::string(language) + "`", rests_of(*rule));
+  // In Spanish for a sale in English it is a courtesy copy; the other way round nothing would say which text counts.
+  if (!facts->sold_in || *facts->sold_in != SoldIn::spanish || papers.language == "es") return;
+  faults.add(Rule::sale_unfit, facts->sold_in.at, "the work is sold in Spanish, and the agreement is not in it",
+             "the agreement and its notice of cancellation are in the language of the sale" + cite,
+             "make it with `--lang es`", rests_of(*rule));
 }
 
 void edition_differs(const Papers& papers, Faults& faults) {
