@@ -20,37 +20,35 @@ struct Table {
   std::vector<RuleInfo> rows;
 };
 
-const Table& table() {
-  static const Table made = [] {
-    Table t;
-    struct Raw {
-      Rule rule;
-      std::string_view name;
-      Severity severity;
-      std::string_view doc, why;
-      RuleKind kind;
-    };
-    static constexpr auto error = Severity::error;
-    static constexpr auto warning = Severity::warning;
-    const Raw raw[] = {
-#define READING(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::reading},
-#define WORKING(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::working},
-#define CHECK(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::check},
-#define ASKED(name, severity, doc, why) {Rule::name, #name, severity, doc, why, RuleKind::asked},
+Table read_catalogue() {
+  using enum Severity;
+  using namespace stops_words;  // NOLINT: the column is written in them
+  struct Row {
+    Rule rule;
+    std::string_view name, section;
+    Severity severity;
+    std::string_view doc, why;
+    RuleKind kind;
+    Stage stage;
+    PaperSet stops;
+  };
+  std::vector<Row> rows;
+  std::string_view section;
+#define RULE_SECTION(name, title) section = #name;
+#define RULE(name, who, severity, stage, stops, holds, why) \
+  rows.push_back({Rule::name, #name, section, severity, holds, why, RuleKind::who, Stage::stage, stops});
 #include "diagnostics/catalogue.def"
-#undef READING
-#undef WORKING
-#undef CHECK
-#undef ASKED
-    };
-    t.codes.reserve(std::size(raw));
-    for (const Raw& r : raw) {
-      t.codes.push_back(hyphenated(r.name));
-      t.rows.push_back({r.rule, t.codes.back(), r.severity, r.doc, r.why, r.kind});
-    }
-    (void)warning;
-    return t;
-  }();
+  Table t;
+  t.codes.reserve(rows.size());
+  for (const Row& r : rows) {
+    t.codes.push_back(hyphenated(r.name));
+    t.rows.push_back({r.rule, t.codes.back(), r.section, r.severity, r.doc, r.why, r.kind, r.stage, r.stops});
+  }
+  return t;
+}
+
+const Table& table() {
+  static const Table made = read_catalogue();
   return made;
 }
 
@@ -71,11 +69,18 @@ void Faults::rest(std::size_t first, Rests rests) {
   for (std::size_t i = first; i < all_.size(); ++i) all_[i].rests = rests;
 }
 
+bool stops(Rule rule, Paper paper) { return info(rule).stops.has(paper); }
+
 std::size_t Faults::errors() const {
   return static_cast<std::size_t>(
       std::count_if(all_.begin(), all_.end(), [](const auto& d) { return severity(d) == Severity::error; }));
 }
 std::size_t Faults::warnings() const { return all_.size() - errors(); }
+bool Faults::reached(Stage stage) const {
+  return std::none_of(all_.begin(), all_.end(), [&](const Diagnostic& d) {
+    return severity(d) == Severity::error && info(d.rule).stage < stage;
+  });
+}
 
 void Faults::sort() {
   // Files keep the order in which their first fault was found; that order is the order of reading.

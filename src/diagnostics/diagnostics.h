@@ -7,44 +7,44 @@
 #include <string_view>
 #include <vector>
 
+#include "diagnostics/papers.h"
 #include "source/source.h"
 
 namespace soundsill {
 
 enum class Severity { error, warning };
 
-#pragma push_macro("CHECK")  // test frameworks have one of their own
-#undef CHECK
 /// Every fault the tool can name, from catalogue.def. The names are stable.
 enum class Rule : std::uint16_t {
-#define READING(name, severity, doc, why) name,
-#define WORKING(name, severity, doc, why) name,
-#define CHECK(name, severity, doc, why) name,
-#define ASKED(name, severity, doc, why) name,
+#define RULE(name, who, severity, stage, stops, holds, why) name,
 #include "diagnostics/catalogue.def"
-#undef READING
-#undef WORKING
-#undef CHECK
-#undef ASKED
 };
-#pragma pop_macro("CHECK")
 
 /// Who speaks: whoever reads a file, the stage that works a figure out, or a function in rules/, which may wait until a
 /// form asks for it.
 enum class RuleKind : std::uint8_t { reading, working, check, asked };
 
+/// What has to be known before a rule can be judged, in the order in which it becomes known: the file is read, the case
+/// and its house, findings, work and price stand, the work was accepted and done, a paper is laid out.
+enum class Stage : std::uint8_t { file, facts, house, findings, work, price, after, paper };
+
 struct RuleInfo {
   Rule rule;
-  std::string_view code;  ///< hyphenated, as printed in brackets
+  std::string_view code;     ///< hyphenated, as printed in brackets
+  std::string_view section;  ///< of the catalogue: where the function of a rule stands, src/rules/SECTION.cpp
   Severity severity;
   std::string_view doc;  ///< one line: what holds when the rule is silent
   std::string_view why;  ///< one line: what goes wrong on paper when it is broken
   RuleKind kind;
+  Stage stage;
+  PaperSet stops;  ///< the papers that must not leave while it is broken; of a warning, under --strict
 };
 [[nodiscard]] std::span<const RuleInfo> catalogue();
 [[nodiscard]] const RuleInfo& info(Rule rule);
 /// The rule of a code as printed in brackets, or nullptr.
 [[nodiscard]] const RuleInfo* rule_of(std::string_view code);
+/// Whether a fault of a rule stops a paper; of a warning, whether it does under --strict.
+[[nodiscard]] bool stops(Rule rule, Paper paper);
 
 /// A second place that made a fault one.
 struct Note {
@@ -83,6 +83,8 @@ class Faults {
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
   [[nodiscard]] std::size_t errors() const;
   [[nodiscard]] std::size_t warnings() const;
+  /// Whether there is no error of an earlier stage, so that what belongs to this one can be judged.
+  [[nodiscard]] bool reached(Stage stage) const;
   /// By file (in the order read), then place; the same fault at the same place once.
   void sort();
 

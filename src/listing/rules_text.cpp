@@ -32,6 +32,28 @@ std::string when(const RuleInfo& rule, const Form* form) {
   return use ? "on: " + use->cite.value_or("") : "off";
 }
 
+/// The papers that a fault of the rule stops.
+std::vector<std::string_view> concerned(Rule rule) {
+  std::vector<std::string_view> out;
+  for (const Paper paper : all_papers)
+    if (stops(rule, paper)) out.push_back(word(paper));
+  return out;
+}
+
+/// "every paper", "every paper but the record", "estimate and agreement". As long as any error holds back every final
+/// paper, this says what a fault is about, and not yet what may leave in spite of it.
+std::string concerns(Rule rule) {
+  const auto in = concerned(rule);
+  if (in.size() == std::size(all_papers)) return "every paper";
+  if (in.size() + 1 == std::size(all_papers))
+    for (const Paper paper : all_papers)
+      if (!stops(rule, paper)) return "every paper but the " + std::string(word(paper));
+  std::string out;
+  for (std::size_t i = 0; i < in.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == in.size() ? " and " : ", ") + std::string(in[i]);
+  return out;
+}
+
 std::string indented(std::string_view text, std::string_view by) {
   std::string out(by);
   for (const char c : text) {
@@ -68,21 +90,23 @@ std::string rules_list(const Form* form, std::string_view format) {
     for (const RuleInfo& rule : catalogue())
       all.push_back({{"rule", rule.code},
                      {"severity", word(rule.severity)},
+                     {"section", rule.section},
                      {"when", when(rule, form)},
+                     {"concerns", concerned(rule.rule)},
                      {"holds", rule.doc},
                      {"why", rule.why}});
     return Json({{"version", 1}, {"rules", all}}).dump(2) + "\n";
   }
   std::string out;
   for (const RuleInfo& rule : catalogue())
-    out +=
-        fmt::format("{:<24}  {:<7}  {}\n{:<24}  {}\n", rule.code, word(rule.severity), rule.doc, "", when(rule, form));
+    out += fmt::format("{:<24}  {:<7}  {}\n{:<24}  {}; concerns {}\n", rule.code, word(rule.severity), rule.doc, "",
+                       when(rule, form), concerns(rule.rule));
   return out;
 }
 
 std::string explained(const RuleInfo& rule, const std::vector<AskedBy>& asked_by, std::string_view cases) {
-  std::string out =
-      fmt::format("{}: {}, {}\n\n  {}\n  {}\n", rule.code, word(rule.severity), word(rule.kind), rule.doc, rule.why);
+  std::string out = fmt::format("{}: {}, {}\n\n  {}\n  {}\n  It concerns: {}.\n", rule.code, word(rule.severity),
+                                word(rule.kind), rule.doc, rule.why, concerns(rule.rule));
   if (rule.kind == RuleKind::asked) {
     out += asked_by.empty() ? "\nNo form that is installed asks for it.\n" : "\nAsked for by:\n";
     for (const AskedBy& one : asked_by) out += fmt::format("  {:<12}  {}\n", one.form, one.cite);

@@ -26,11 +26,7 @@ namespace soundsill::rules {
 }
 /// Whether nothing is wrong with house, findings and plan: else runs may have other numbers than those on record, and
 /// one slip would be told many times.
-[[nodiscard]] inline bool plan_stands(const Faults& faults) {
-  for (const Diagnostic& d : faults.all())
-    if (severity(d) == Severity::error && d.rule < Rule::paper_unready) return false;
-  return true;
-}
+[[nodiscard]] inline bool plan_stands(const Faults& faults) { return faults.reached(Stage::after); }
 [[nodiscard]] inline std::string called(const Treatment& t) { return "option " + quoted(t.id); }
 
 }  // namespace soundsill::rules

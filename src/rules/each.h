@@ -1,4 +1,4 @@
-// One function for each CHECK or ASKED row of the catalogue: a row without a function does not link. Not for other
+// One function for each `check` or `asked` row of the catalogue: a row without a function does not link. Not for other
 // folders.
 #pragma once
 
@@ -6,14 +6,15 @@
 
 namespace soundsill::rules {
 
-#define READING(name, severity, doc, why)
-#define WORKING(name, severity, doc, why)
-#define CHECK(name, severity, doc, why) void name(const Papers& papers, Faults& faults);
-#define ASKED(name, severity, doc, why) void name(const Papers& papers, const RuleUse& use, Faults& faults);
+#define DECLARE_reading(name)
+#define DECLARE_working(name)
+#define DECLARE_check(name) void name(const Papers& papers, Faults& faults);
+#define DECLARE_asked(name) void name(const Papers& papers, const RuleUse& use, Faults& faults);
+#define RULE(name, who, severity, stage, stops, holds, why) DECLARE_##who(name)
 #include "diagnostics/catalogue.def"
-#undef READING
-#undef WORKING
-#undef CHECK
-#undef ASKED
+#undef DECLARE_reading
+#undef DECLARE_working
+#undef DECLARE_check
+#undef DECLARE_asked
 
 }  // namespace soundsill::rules

@@ -24,18 +24,27 @@ void asked(const Papers& papers, Rule rule, Speaks speaks, Faults& faults) {
   faults.rest(first, rests_on(*use));
 }
 
+void check_stage(Stage now, const Papers& papers, Faults& faults) {
+#define RUN_reading(name, stage)
+#define RUN_working(name, stage)
+#define RUN_check(name, stage) \
+  if (now == Stage::stage) rules::name(papers, faults);
+#define RUN_asked(name, stage) \
+  if (now == Stage::stage) asked(papers, Rule::name, rules::name, faults);
+#define RULE(name, who, severity, stage, stops, holds, why) RUN_##who(name, stage)
+#include "diagnostics/catalogue.def"
+#undef RUN_reading
+#undef RUN_working
+#undef RUN_check
+#undef RUN_asked
+}
+
 }  // namespace
 
 void check(const Papers& papers, Faults& faults) {
-#define READING(name, severity, doc, why)
-#define WORKING(name, severity, doc, why)
-#define CHECK(name, severity, doc, why) rules::name(papers, faults);
-#define ASKED(name, severity, doc, why) asked(papers, Rule::name, rules::name, faults);
-#include "diagnostics/catalogue.def"
-#undef READING
-#undef WORKING
-#undef CHECK
-#undef ASKED
+  for (const Stage now : {Stage::file, Stage::facts, Stage::house, Stage::findings, Stage::work, Stage::price,
+                          Stage::after, Stage::paper})
+    check_stage(now, papers, faults);
 }
 
 void check_photos(const Papers& papers, Faults& faults) { rules::photo_broken(papers, faults); }

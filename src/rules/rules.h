@@ -1,4 +1,4 @@
-// One function per CHECK row of the catalogue: what the papers of a case must not get wrong.
+// One function for each `check` or `asked` row of the catalogue: what the papers of a case must not get wrong.
 #pragma once
 
 #include <map>
@@ -33,7 +33,8 @@ struct Papers {
   std::string_view language = "en";   ///< of the paper
 };
 
-/// Runs every CHECK rule that does not belong to measuring, planning or pricing (those report while they work).
+/// Runs every rule that does not belong to measuring, planning or pricing (those report while they work), stage by
+/// stage.
 void check(const Papers& papers, Faults& faults);
 
 /// Tells the photos whose state says that they cannot be decoded: for those that show it only when a paper is made.

@@ -1,4 +1,4 @@
-// Serves rules/each.h. Where, and in what language, an agreement is sold; the edition that a case was made under.
+// Serves rules/each.h. Where, and in what language, an agreement is sold.
 #include "rules/look.h"
 
 namespace soundsill::rules {
@@ -29,19 +29,6 @@ void sale_unfit(const Papers& papers, Faults& faults) {
   faults.add(Rule::sale_unfit, facts->sold_in.at, "the work is sold in Spanish, and the agreement is not in it",
              "the agreement and its notice of cancellation are in the language of the sale" + cite,
              "make it with `--lang es`", rests_of(*rule));
-}
-
-void edition_differs(const Papers& papers, Faults& faults) {
-  const auto& made = papers.basis.c.edition;
-  const auto& now = papers.basis.form.edition;
-  if (!made || !now || *made == *now) return;
-  faults.add({Rule::edition_differs,
-              made.at,
-              "the case was made under edition " + quoted(*made) + ", and " + quoted(*now) + " counts now",
-              "what that edition asks otherwise was not looked at when the case was made",
-              "see `soundsill forms " + papers.basis.form.id.value_or("") +
-                  " --diff OLD.yaml`, then write `edition: \"" + *now + "\"`",
-              {{now.at, "the form's edition"}}});
 }
 
 }  // namespace soundsill::rules

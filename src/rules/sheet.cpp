@@ -1,4 +1,5 @@
-// Serves rules/each.h. The sheet that a state prescribes, and whether state and address agree with it.
+// Serves rules/each.h. The form of the state and the sheet that it prescribes, and whether case and address agree with
+// them.
 #include <algorithm>
 
 #include "rules/look.h"
@@ -103,6 +104,19 @@ void wrong_state(const Papers& papers, Faults& faults) {
               "rules, limits and sheet of another state would be applied",
               "name the form of that state after `form:`, or `us-general`",
               {{c.form.at, "the form"}}});
+}
+
+void edition_differs(const Papers& papers, Faults& faults) {
+  const auto& made = papers.basis.c.edition;
+  const auto& now = papers.basis.form.edition;
+  if (!made || !now || *made == *now) return;
+  faults.add({Rule::edition_differs,
+              made.at,
+              "the case was made under edition " + quoted(*made) + ", and " + quoted(*now) + " counts now",
+              "what that edition asks otherwise was not looked at when the case was made",
+              "see `soundsill forms " + papers.basis.form.id.value_or("") +
+                  " --diff OLD.yaml`, then write `edition: \"" + *now + "\"`",
+              {{now.at, "the form's edition"}}});
 }
 
 }  // namespace soundsill::rules

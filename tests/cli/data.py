@@ -161,7 +161,7 @@ with Copy() as copy:
     check(taken_out(copy.root / "d.pdf", copy.root)["draft"] is True, "the data of a draft does not say so")
 
 # Of the many cases on which the rules are tried, the schema refuses none that the reader takes.
-reading = {code.rstrip("_").replace("_", "-") for code in re.findall(r"^READING\((\w+)", (ROOT / "src/diagnostics/catalogue.def").read_text(), re.M)}
+reading = {code.rstrip("_").replace("_", "-") for code in re.findall(r"^RULE\((\w+), reading,", (ROOT / "src/diagnostics/catalogue.def").read_text(), re.M)}
 BASE = (ROOT / "tests/rules/base.yaml").read_text()
 
 
