@@ -273,8 +273,8 @@ struct Clauses {
     return names.empty() ? std::string() : b.say(Word::ag_label, F{"names", in_clauses(names)});
   }
   [[nodiscard]] std::string free_treatment() const {
-    const auto until = free_until(b.in.basis.form, b.c);
-    const auto days = free_days(b.in.basis.form, b.c);
+    const auto until = free_until(b.in.basis.form, b.in.basis.resolved);
+    const auto days = free_days(b.in.basis.form, b.in.basis.resolved);
     if (!until || !days) return {};
     return b.say(Word::ag_free, F{"date", b.words.shown(*until)}, F{"days", std::to_string(*days)},
                  F{"cite", printed_cite(*b.in.basis.form.free_treatment)});
@@ -399,23 +399,24 @@ void worksheet(const Builder& b, const Treatment& t, std::vector<Block>& blocks)
   const auto signed_words = [&](const std::string& by, const std::optional<Date>& on) {
     return on ? b.say(Word::name_and_day, F{"name", by}, F{"date", b.words.shown(*on)}) : b.say(Word::wo_line);
   };
-  const auto owner = [&](const WaiverSheet* sheet) {
-    const bool accepted = sheet && sheet->owner_accepts && sheet->owner_accepts->by && sheet->owner_accepts->on;
-    return accepted ? signed_words(*sheet->owner_accepts->by, *sheet->owner_accepts->on) : b.say(Word::wo_line);
+  const auto owner = [&](const resolved::WaiverSheet* sheet) {
+    const bool accepted =
+        sheet && sheet->owner_accepts && !sheet->owner_accepts->by.empty() && sheet->owner_accepts->on;
+    return accepted ? signed_words(sheet->owner_accepts->by, sheet->owner_accepts->on) : b.say(Word::wo_line);
   };
   // One sheet for the whole option gives its reason and signature to all that the drawing shows as left out.
-  const bool partial = t.option && t.option->scope && *t.option->scope != Scope::full;
-  const WaiverSheet* whole = partial ? sheet_of(b.c, t.id, {}) : nullptr;
+  const bool partial = t.of && t.of->partial();
+  const resolved::WaiverSheet* whole = partial ? sheet_of(b.in.basis.resolved, t.id, {}) : nullptr;
   if (partial)
     for (const std::string& left : b.left_words(t))
       out.rows.push_back(row_of({text(left),
-                                 text(whole && whole->because ? *whole->because
-                                      : t.option->because     ? capitalized(*t.option->because)
-                                                              : b.say(Word::wo_line)),
+                                 text(whole && !whole->because.empty() ? whole->because
+                                      : !t.of->because.empty()         ? capitalized(t.of->because)
+                                                                       : b.say(Word::wo_line)),
                                  text(owner(whole))}));
-  for (const WaiverSheet* sheet : sheets_of(b.c, t.id))
-    if (sheet != whole && sheet->leaves_out)
-      out.rows.push_back(row_of({text(*sheet->leaves_out), text(sheet->because.value_or("")), text(owner(sheet))}));
+  for (const resolved::WaiverSheet* sheet : sheets_of(b.in.basis.resolved, t.id))
+    if (sheet != whole && !sheet->leaves_out.empty())
+      out.rows.push_back(row_of({text(sheet->leaves_out), text(sheet->because), text(owner(sheet))}));
   std::vector<std::string> told;
   for (const Task& task : t.tasks) {
     const auto& w = task.work->waiver;

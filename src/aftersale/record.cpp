@@ -105,9 +105,9 @@ struct Recording {
       holes += run.holes;
       const std::string places = run_places(b, *run.run);
       std::string note;
-      if (run.untreated && run.untreated->by && run.untreated->on)
-        note = b.say(Word::rec_untreated, F{"because", run.untreated->because.value_or("")},
-                     F{"by", *run.untreated->by}, F{"date", b.words.shown(*run.untreated->on)});
+      if (run.untreated && !run.untreated->by.empty() && run.untreated->on)
+        note = b.say(Word::rec_untreated, F{"because", run.untreated->because}, F{"by", run.untreated->by},
+                     F{"date", b.words.shown(*run.untreated->on)});
       else if (run.days.size() > 1)
         note = b.say(Word::rec_topped, F{"date", b.words.shown(run.days.back())});
       const bool liquid = run.run->gallons > Ratio(0);
@@ -137,7 +137,8 @@ struct Recording {
   void other(std::vector<Block>& blocks) const {
     List list;
     for (const Task& task : t.tasks)
-      if (task.runs.empty() && task.work->id && task.work->who() == By::us && line_listed(b.c, *task.work->id))
+      if (task.runs.empty() && task.work->id && task.work->who() == By::us &&
+          line_listed(b.in.basis.resolved, *task.work->id))
         list.items.push_back(text(b.work_title(*task.work) + ", " + b.numbers_of(*task.work)));
     if (list.items.empty()) return;
     blocks.push_back(Heading{2, "other-work", text(b.say(Word::rec_other_heading)), true});
@@ -201,9 +202,9 @@ struct Recording {
             b.say(Word::rec_again_run, F{"number", std::to_string(run.run->number)}, F{"words", std::move(said)}));
       }
       std::vector<std::string> products;
-      for (const AppliedProduct& used : items(one.day->products)) products.push_back(amount_words(used));
-      out.rows.push_back(row_of({text(b.words.shown(*one.day->on)), text(one.day->because.value_or("")),
-                                 text(in_clauses(products)), text(in_clauses(took))}));
+      for (const AppliedProduct& used : items(one.day->typed->products)) products.push_back(amount_words(used));
+      out.rows.push_back(row_of({text(b.words.shown(*one.day->on)), text(one.day->because), text(in_clauses(products)),
+                                 text(in_clauses(took))}));
     }
     if (out.rows.empty()) return;
     blocks.push_back(Heading{2, "retreatments", text(b.say(Word::rec_again_heading)), true});
@@ -212,7 +213,7 @@ struct Recording {
 
   /// What became of a line of ours, run by run.
   [[nodiscard]] std::string became(const Work& w) const {
-    const LineDone line = line_done(b.c, done, w.id.value_or(""));
+    const LineDone line = line_done(b.in.basis.resolved, done, w.id.value_or(""));
     const std::string work = b.work_short(w);
     if (!line.missing.empty() || (!line.any && line.untreated.empty()))
       return b.say(Word::done_not_yet, F{"work", work});
@@ -283,7 +284,7 @@ Section completion(const Builder& b, const Recording& r) {
 Document record(const PacketInput& in) {
   const Builder b{in};
   Document out = begun(b, "paper", Word::rec_title);
-  if (const auto day = finished_on(in.basis.c)) out.created = print(*day);
+  if (const auto day = finished_on(in.basis.resolved)) out.created = print(*day);
   const Treatment* t = b.main_treatment();
   if (!t) return out;
   const Recording r{b, *t};
@@ -380,7 +381,7 @@ Document posted_notice(const PacketInput& in) {
   if (!t) return out;
   const Recording r{b, *t};
   const auto organisms = treated_organisms(
-      b, *t, [&](const Task& task) { return line_done(b.c, r.done, task.work->id.value_or("")).any; });
+      b, *t, [&](const Task& task) { return line_done(b.in.basis.resolved, r.done, task.work->id.value_or("")).any; });
   one.blocks.push_back(
       Paragraph{"body", text(b.say(Word::notice_treated, F{"date", r.days()}, F{"address", b.address_line()},
                                    F{"organisms", in_words(b.words, organisms)}))});

@@ -116,7 +116,7 @@ Sheets made_after(const Request& request, Loaded& loaded, const Shared& shared, 
                   const std::optional<std::pair<std::string, page::Template>>& notice) {
   Sheets out;
   if (!loaded.basis || !loaded.c->facts || !(request.draft || !stops(loaded.faults, request.strict))) return out;
-  const Treatment* t = chosen_treatment(*loaded.c, loaded.treatments, request.where.option);
+  const Treatment* t = chosen_treatment(loaded.resolved, loaded.treatments, request.where.option);
   if (!t && paper.wanted != Wanted::invoice && paper.wanted != Wanted::notice) return out;
   const Chosen chosen(loaded, shared, t, request.draft);
   const auto make = [&] { return paper.make(chosen.input); };
@@ -262,7 +262,7 @@ ExitStatus renew(const Request& request) {
     load_case(loaded, path, shared, request.where, files, shelf, PhotoCheck::none);
     if (loaded.faults.errors() > 0) print_faults(stderr, loaded.faults, request.color);
     worst = worse(worst, verdict(loaded, request.strict));
-    const Treatment* t = loaded.basis ? chosen_treatment(*loaded.c, loaded.treatments) : nullptr;
+    const Treatment* t = loaded.basis ? chosen_treatment(loaded.resolved, loaded.treatments) : nullptr;
     const auto due = t ? due_between(*loaded.basis, *t, from, to) : std::vector<Due>();
     if (due.empty()) {  // of thousands of cases only those are kept that a letter may be about
       office.cases.pop_back();

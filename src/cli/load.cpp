@@ -249,7 +249,6 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
   read_the_company(loaded, shelf);
   read_the_form(loaded, shared, where, files, shelf);
   if (!loaded.company || !loaded.company->value || !loaded.form || !loaded.form->value || !shared.trade) return;
-  cut_to_scope(*loaded.c, *shared.trade);
   loaded.survey = measure(*loaded.c, loaded.faults);
   const Company& company = *loaded.company->value;
   if (company.limits) {
@@ -257,7 +256,8 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
     tighten(*loaded.own_form, *company.limits);
   }
   const Form& form = loaded.own_form ? *loaded.own_form : *loaded.form->value;
-  loaded.basis.emplace(Basis{*loaded.c, form, *shared.trade, company, loaded.survey});
+  loaded.resolved = resolved::resolve(*loaded.c, form, *shared.trade, company, loaded.survey, loaded.faults);
+  loaded.basis.emplace(Basis{*loaded.c, form, *shared.trade, company, loaded.survey, loaded.resolved});
   loaded.treatments = plan_all(*loaded.basis, loaded.faults);
   for (const Treatment& t : loaded.treatments) loaded.estimates.push_back(price(*loaded.basis, t, loaded.faults));
   const Papers papers{*loaded.basis,
@@ -266,7 +266,7 @@ void load_case(Loaded& loaded, const std::string& argument, const Shared& shared
                       read_photos(loaded, files, photos),
                       where.today,
                       where.wanted,
-                      chosen_treatment(*loaded.c, loaded.treatments, where.option),
+                      chosen_treatment(loaded.resolved, loaded.treatments, where.option),
                       where.language};
   check(papers, loaded.faults);
   // No paper will be made that would find them.

@@ -12,8 +12,8 @@
 #include "font/font.h"
 #include "layout/layout.h"
 #include "packet/owed.h"
+#include "resolved/scopes.h"
 #include "rules/rules.h"
-#include "treatment/scopes.h"
 
 namespace soundsill::cli {
 
@@ -50,6 +50,7 @@ struct Loaded {
   std::shared_ptr<const Shelved<Form>> form;
   std::optional<Form> own_form;  ///< the same with the company's own limits laid over it
   Survey survey;
+  resolved::Resolved resolved;
   std::optional<Basis> basis;  ///< refers to the members above
   std::vector<Treatment> treatments;
   std::vector<Estimate> estimates;

@@ -56,7 +56,7 @@ std::string record_of(const Case& c, const Date& today) {
 /// What comes after the signature: the warranty, the record, and how long papers are kept.
 void take_service(ReviewRow& row, const Loaded& loaded, const Date& today) {
   row.record = record_of(*loaded.c, today);
-  const Treatment* chosen = chosen_treatment(*loaded.c, loaded.treatments);
+  const Treatment* chosen = chosen_treatment(loaded.resolved, loaded.treatments);
   const auto term = chosen ? term_of(*loaded.basis, *chosen) : std::nullopt;
   if (term && !term->missed) row.renewal = term->until;
   for (const Keeping& paper : keeping(*loaded.basis, loaded.treatments, today)) {

@@ -11,7 +11,7 @@ namespace soundsill {
 
 /// One option with one of the company's products, planned and priced.
 struct Choice {
-  OptionFacts option;  ///< the treatment points to it
+  resolved::Option option;  ///< the treatment points to it
   Treatment treatment;
   Estimate estimate;
   Length left;                 ///< feet of soil that a full treatment would take and this one does not
@@ -26,7 +26,7 @@ struct Choice {
 /// partial one. nullptr when none is so cheap.
 [[nodiscard]] const Choice* under(const std::deque<Choice>& all, Money ceiling);
 
-/// Whether the option's scope may be offered: by the label of its product and by the form. Empty, or why not.
-[[nodiscard]] std::string scope_forbidden(const Form& form, const OptionFacts& option, const Product* product);
+/// Whether a scope may be offered: by the label of the product and by the form. Empty, or why not.
+[[nodiscard]] std::string scope_forbidden(const Form& form, Scope scope, const Product* product);
 
 }  // namespace soundsill

@@ -24,7 +24,7 @@ Ratio direct(const Basis& basis, const Treatment& t, const PricedLine& line) {
         product = cents(*mix.cost) * run.gallons / mix.gallons;
   } else {
     for (const Task& task : t.tasks)
-      if (task.work == line.work) minutes = task.minutes;
+      if (task.line == line.line) minutes = task.minutes;
   }
   return Ratio((product + minutes / 60 * cents(*costs.hour)).rounded());
 }

@@ -60,7 +60,8 @@ struct Pricing {
   Estimate& estimate;
 
   void add(const Task& task, std::optional<std::size_t> run, const Rate& rate, const Ratio& exact) {
-    PricedLine line{task.work, task.method, run, *rate.per, exact.rounded_to(decimals(*rate.per)), *rate.price, {}};
+    PricedLine line{task.line,   task.work, task.method, run, *rate.per, exact.rounded_to(decimals(*rate.per)),
+                    *rate.price, {}};
     line.amount = times(line.measure, line.rate);
     estimate.lines.push_back(line);
   }
@@ -70,7 +71,7 @@ struct Pricing {
     for (const Rate& r : items(basis.company.rates))  // one that could not be read was reported
       if (r.does && *r.does == method && (r.price.unread() || r.per.unread())) return;
     faults.add(
-        Rule::no_price, task.work->does.at,
+        Rule::no_price, task.line->does_at,
         "`" + method + "` has no rate for " + std::string(measure) + " in the company's file",
         "the estimate would leave work without a price, or give it away",
         "add to the company's `rates:`  - {do: " + method + ", per: " + std::string(yaml::word(per)) + ", price: ...}");
@@ -132,21 +133,22 @@ void settle_way(const Basis& basis, const Treatment& treatment, Estimate& estima
              "give `costs:`, a whole `crew:`, and `cost:` of packages, or write `pricing: measure`");
 }
 
-bool holds_for(const Adjustment& adjustment, const std::string& option) {
-  const auto& only = items(adjustment.options);
-  return !adjustment.options.written() || std::find(only.begin(), only.end(), option) != only.end();
+bool holds_for(const resolved::Adjustment& adjustment, const std::string& option) {
+  const auto& only = adjustment.options;
+  return adjustment.every_option || std::find(only.begin(), only.end(), option) != only.end();
 }
 
 /// Each adjustment is reckoned on the sum of the lines, not on one another.
 void adjust(const Basis& basis, const Treatment& treatment, Estimate& estimate) {
   if (estimate.lines.empty()) return;
-  for (const Adjustment& facts : items(basis.c.adjustments)) {
-    if (!facts.kind || (!facts.percent && !facts.amount) || !holds_for(facts, treatment.id)) continue;
+  for (const resolved::Adjustment& one : basis.resolved.adjustments) {
+    if (!holds_for(one, treatment.id)) continue;
     AdjustedLine line;
-    line.facts = &facts;
+    line.of = &one;
+    line.facts = one.typed;
     line.base = estimate.lines_total;
-    line.amount = facts.percent ? share_of(line.base, *facts.percent) : *facts.amount;
-    if (*facts.kind == AdjustmentKind::discount) line.amount = Money{} - line.amount;
+    line.amount = one.percent ? share_of(line.base, *one.percent) : one.amount;
+    if (one.kind == AdjustmentKind::discount) line.amount = Money{} - line.amount;
     estimate.total += line.amount;
     estimate.adjustments.push_back(line);
   }
@@ -191,10 +193,10 @@ Estimate price(const Basis& basis, const Treatment& treatment, Faults& faults) {
   Pricing pricing{basis, faults, estimate};
   for (const Task& task : treatment.tasks) {
     if (!task.method || task.method->takes.value_or(Takes::once) == Takes::nothing) continue;
-    if (task.work->who() == By::us)
+    if (task.line->ours())
       pricing.task(treatment, task);
     else
-      estimate.others.push_back({task.work, task.method});
+      estimate.others.push_back({task.line, task.work, task.method});
   }
   settle_way(basis, treatment, estimate, faults);
   for (const PricedLine& line : estimate.lines) estimate.lines_total += line.amount;
@@ -206,9 +208,17 @@ Estimate price(const Basis& basis, const Treatment& treatment, Faults& faults) {
     estimate.total = minimum;
   }
   put_tax(basis, estimate);
-  if (basis.c.signature && basis.c.signature->on && basis.company.price_holds_days)
-    estimate.holds_until = plus_days(*basis.c.signature->on, *basis.company.price_holds_days);
+  const auto& signature = basis.resolved.signature;
+  if (signature && signature->on && basis.company.price_holds_days)
+    estimate.holds_until = plus_days(*signature->on, *basis.company.price_holds_days);
   return estimate;
+}
+
+Money amount_of(const Estimate& estimate, const resolved::Line& line) {
+  Money sum;
+  for (const PricedLine& one : estimate.lines)
+    if (one.line == &line) sum += one.amount;
+  return sum;
 }
 
 Money amount_of(const Estimate& estimate, const Work& work) {

@@ -9,9 +9,12 @@
 
 namespace soundsill {
 
+struct Adjustment;
+
 /// One priced line. `measure` is already rounded as it is printed, so that measure x rate = amount on paper.
 struct PricedLine {
-  const Work* work = nullptr;
+  const resolved::Line* line = nullptr;
+  const Work* work = nullptr;  ///< line->typed, until its last reader has gone over to `line`
   const Method* method = nullptr;
   std::optional<std::size_t> run;  ///< index into Treatment::runs; none for counted work and jobs
   Per per = Per::job;
@@ -22,14 +25,16 @@ struct PricedLine {
 
 /// Work that somebody else does or pays for directly; it has no price of ours.
 struct OtherLine {
-  const Work* work = nullptr;
+  const resolved::Line* line = nullptr;
+  const Work* work = nullptr;  ///< as in PricedLine
   const Method* method = nullptr;
 };
 
 /// What the measures do not show. `amount` is signed: a discount takes away.
 struct AdjustedLine {
-  const Adjustment* facts = nullptr;
-  Money base;  ///< of a percentage: the sum of the lines
+  const resolved::Adjustment* of = nullptr;
+  const Adjustment* facts = nullptr;  ///< of->typed, until its last reader has gone over to `of`
+  Money base;                         ///< of a percentage: the sum of the lines
   Money amount;
 };
 struct TaxLine {
@@ -69,6 +74,7 @@ struct Estimate {
 
 /// The sum of the lines that answer a finding is not its price: a line may answer several. This gives the lines'
 /// amounts.
+[[nodiscard]] Money amount_of(const Estimate& estimate, const resolved::Line& line);
 [[nodiscard]] Money amount_of(const Estimate& estimate, const Work& work);
 
 /// What a part of a whole comes to: percent of an amount, rounded once to the cent, halves away from zero.

@@ -6,16 +6,10 @@
 namespace soundsill {
 namespace {
 
-template <class T, class F>
-void edit(Field<T>& field, F change) {
-  T value = *field;
-  change(value);
-  field.set(std::move(value));
-}
+bool assumed(const std::optional<KnownBy>& known_by) { return known_by && *known_by == KnownBy::assumed; }
 
-bool assumed(const Field<KnownBy>& known_by) { return known_by && *known_by == KnownBy::assumed; }
-
-using Change = std::function<void(Structure&)>;
+/// Nothing that is tried moves a line on the plan, so a copy of the survey is changed, and nothing is measured again.
+using Change = std::function<void(SurveyedStructure&)>;
 
 struct Trial {
   Otherwise what;
@@ -24,102 +18,99 @@ struct Trial {
 };
 
 /// Moves a depth; it stays below the soil.
-void move(Field<Length>& depth, Length step) {
-  if (depth) depth.set(std::max(*depth + step, Length::inches(1)));
+void move(std::optional<Length>& depth, Length step) {
+  if (depth) depth = std::max(*depth + step, Length::inches(1));
+}
+void move(Length& depth, Length step) { depth = std::max(depth + step, Length::inches(1)); }
+
+/// Moves both ends of a footing; one that is level afterwards does not slope.
+void move(std::optional<Length>& from, std::optional<Length>& to, Length step) {
+  move(from, step);
+  move(to, step);
+  if (to == from) to.reset();
 }
 
 struct Trials {
   const Basis& basis;
   std::vector<Trial> all{};
   std::size_t at = 0;
-  const Structure* s = nullptr;
+  const SurveyedStructure* s = nullptr;
 
   void put(Otherwise what, Change change) {
-    what.structure = s->name.value_or("");
+    what.structure = s->name;
     all.push_back({std::move(what), at, std::move(change)});
   }
 
-  [[nodiscard]] Length step() const {
-    const auto& limits = basis.form.limits;
-    return limits && limits->assumed_step && limits->assumed_step->value ? *limits->assumed_step->value : Length{};
-  }
+  [[nodiscard]] Length step() const { return value_of(basis.resolved.limits.assumed_step); }
 
-  /// Both ways, for a depth of item `i` of one of the structure's lists.
-  template <class T, class Move>
-  void depth(Otherwise what, ListField<T> Structure::*list, std::size_t i, Move move_it) {
+  /// Both ways: `move_it(structure, step)`.
+  template <class Move>
+  void depth(Otherwise what, Move move_it) {
     for (const Length by : {step(), -step()}) {
       what.step = by;
-      put(what, [=](Structure& other) { edit(other.*list, [&](std::vector<T>& items) { move_it(items[i], by); }); });
+      put(what, [=](SurveyedStructure& other) { move_it(other, by); });
     }
   }
 
   void walls() {
-    const auto& blocks = items(s->walls);
-    for (std::size_t i = 0; i < blocks.size(); ++i) {
-      const WallFacts& block = blocks[i];
+    for (std::size_t i = 0; i < s->wall_blocks.size(); ++i) {
+      const SurveyedWallBlock& block = s->wall_blocks[i];
       Otherwise what;
-      if (block.walls)
-        for (const WallStretch& w : block.walls->some) what.numbers.push_back(w.wall);
-      if (block.footing && assumed(block.footing->known_by))
-        depth(what, &Structure::walls, i, [](WallFacts& w, Length by) {
-          edit(w.footing, [&](Footing& f) {
-            for (Field<Length>* d : {&f.outside, &f.inside, &f.outside_to, &f.inside_to}) move(*d, by);
-          });
+      what.numbers = block.numbers;
+      if (block.footing_assumed)
+        depth(what, [i](SurveyedStructure& other, Length by) {
+          for (Wall& wall : other.walls) {
+            if (wall.outside_block == i) move(wall.footing_outside, wall.footing_outside_to, by);
+            if (wall.inside_block == i) move(wall.footing_inside, wall.footing_inside_to, by);
+          }
         });
-      if (block.kind && *block.kind == WallKind::hollow_block && assumed(block.kind_known_by)) {
+      if (block.void_assumed) {
         what.what = Otherwise::What::void_solid;
-        put(what, [i](Structure& other) {
-          edit(other.walls, [&](std::vector<WallFacts>& w) { w[i].kind.set(WallKind::poured); });
+        put(what, [i](SurveyedStructure& other) {
+          for (Wall& wall : other.walls)
+            if (wall.kind_block == i) wall.kind = WallKind::poured;
         });
       }
     }
   }
 
   template <class T>
-  void things(Otherwise::What kind, ListField<T> Structure::*list) {
-    const auto& all_of = items(s->*list);
+  void things(Otherwise::What kind, std::vector<T> SurveyedStructure::*list) {
+    const std::vector<T>& all_of = s->*list;
     int number = 1;
     for (std::size_t i = 0; i < all_of.size(); ++i) {
       Otherwise what;
       what.what = kind;
       if constexpr (requires { all_of[i].name; })
-        what.name = all_of[i].name.value_or("");
+        what.name = all_of[i].name;
       else
-        for (const int last = number + count(all_of[i]); number < last; ++number) what.numbers.push_back(number);
-      if (all_of[i].footing && assumed(all_of[i].known_by))
-        depth(what, list, i, [](T& one, Length by) { move(one.footing, by); });
+        for (const int last = number + all_of[i].count; number < last; ++number) what.numbers.push_back(number);
+      const std::optional<Length> footing = all_of[i].footing;
+      if (footing && assumed(all_of[i].known_by))
+        depth(what, [=](SurveyedStructure& other, Length by) { move((other.*list)[i].footing, by); });
     }
   }
 
-  static int count(const PierGroup& g) {
-    if (g.at_points) return static_cast<int>(g.at_points->size());
-    return g.count ? g.count->across * g.count->down : 0;
-  }
-
   void slabs() {
-    const auto& all_of = items(s->slabs);
-    for (std::size_t i = 0; i < all_of.size(); ++i) {
-      if (!all_of[i].fill || *all_of[i].fill != Fill::not_known) continue;
+    for (std::size_t i = 0; i < s->slabs.size(); ++i) {
+      if (!s->slabs[i].fill || *s->slabs[i].fill != Fill::not_known) continue;
       Otherwise what;
       what.what = Otherwise::What::slab_empty;
-      what.name = all_of[i].name.value_or("");
-      put(what, [i](Structure& other) {
-        edit(other.slabs, [&](std::vector<Slab>& slabs) { slabs[i].fill.set(Fill::none); });
-      });
+      what.name = s->slabs[i].name;
+      put(what, [i](SurveyedStructure& other) { other.slabs[i].fill = Fill::none; });
     }
   }
 
   void collect() {
-    const auto& structures = basis.c.structures();
+    const auto& structures = basis.survey.structures;
     for (at = 0; at < structures.size(); ++at) {
       s = &structures[at];
-      if (!s->looked_at()) continue;
       walls();
-      things(Otherwise::What::piers, &Structure::piers);
-      things(Otherwise::What::chimney, &Structure::chimneys);
-      things(Otherwise::What::partition, &Structure::partitions);
-      things(Otherwise::What::pilaster, &Structure::pilasters);
-      things(Otherwise::What::porch, &Structure::slabs);
+      things(Otherwise::What::piers, &SurveyedStructure::pier_groups);
+      things(Otherwise::What::chimney, &SurveyedStructure::chimneys);
+      things(Otherwise::What::partition, &SurveyedStructure::partitions);
+      things(Otherwise::What::pilaster, &SurveyedStructure::pilasters);
+      things(Otherwise::What::porch, &SurveyedStructure::slabs);
       slabs();
     }
   }
@@ -129,25 +120,19 @@ struct Trials {
 
 std::vector<Otherwise> otherwise(const Basis& basis, const Treatment& treatment, const Estimate& estimate) {
   std::vector<Otherwise> out;
-  if (treatment.runs.empty()) return out;
+  if (treatment.runs.empty() || !treatment.of) return out;
   Trials trials{basis};
   trials.collect();
   for (Trial& trial : trials.all) {
-    Case other = basis.c;
-    edit(other.property, [&](Property& property) {
-      edit(property.structures, [&](std::vector<Structure>& all) { trial.change(all[trial.structure]); });
-    });
+    Survey survey = basis.survey;
+    trial.change(survey.structures[trial.structure]);
     Faults ignored;  // what is wrong with a trial is not wrong with the case
-    const Survey survey = measure(other, ignored);
-    const Basis again{other, basis.form, basis.trade, basis.company, survey};
-    for (const Treatment& t : plan_all(again, ignored)) {
-      if (t.id != treatment.id) continue;
-      trial.what.gallons = t.gallons - treatment.gallons;
-      trial.what.holes = t.holes - treatment.holes;
-      trial.what.amount = price(again, t, ignored).total - estimate.total;
-      out.push_back(trial.what);
-      break;
-    }
+    const Basis again{basis.c, basis.form, basis.trade, basis.company, survey, basis.resolved};
+    const Treatment other = plan(again, *treatment.of, ignored);
+    trial.what.gallons = other.gallons - treatment.gallons;
+    trial.what.holes = other.holes - treatment.holes;
+    trial.what.amount = price(again, other, ignored).total - estimate.total;
+    out.push_back(trial.what);
   }
   return out;
 }

@@ -108,21 +108,22 @@ std::string ceiling_text(const Basis& basis, const std::deque<Choice>& all, Mone
         all.begin(), all.end(), [](const Choice& a, const Choice& b) { return a.estimate.total < b.estimate.total; });
     if (least != all.end())
       out += fmt::format("; the least is {} for option {}{}", print(least->estimate.total), least->treatment.id,
-                         least->option.product ? " with " + *least->option.product : std::string());
+                         least->option.product_id.empty() ? std::string() : " with " + least->option.product_id);
     else
       return "there is no work of ours to price\n";
     return out + "\n";
   }
-  std::string out =
-      fmt::format("{} or less: option {}{}, {}\n", print(ceiling), best->treatment.id,
-                  best->option.product ? " with " + *best->option.product : std::string(), print(best->estimate.total));
+  std::string out = fmt::format("{} or less: option {}{}, {}\n", print(ceiling), best->treatment.id,
+                                best->option.product_id.empty() ? std::string() : " with " + best->option.product_id,
+                                print(best->estimate.total));
   out += best->left == Length{} ? "  it leaves no soil untreated that a full treatment takes\n"
                                 : fmt::format("  it leaves {} ft of soil untreated that a full treatment takes\n",
                                               decimal(best->left.in_feet(), 1));
   for (const Choice& c : all) {
     if (&c == best) break;
     out += fmt::format("  {}{} is more complete or dearer, and costs {}\n", c.treatment.id,
-                       c.option.product ? " with " + *c.option.product : std::string(), print(c.estimate.total));
+                       c.option.product_id.empty() ? std::string() : " with " + c.option.product_id,
+                       print(c.estimate.total));
   }
   if (best->other_product) out += "  chosen: a complete treatment with another product comes before a partial one\n";
   return out;

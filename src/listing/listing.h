@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "casefile/case.h"
 #include "estimate/choice.h"
 #include "estimate/otherwise.h"
 #include "rules/rules.h"

@@ -5,10 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "casefile/case.h"
 #include "document/document.h"
 #include "document/words.h"
 #include "estimate/otherwise.h"
-#include "treatment/scopes.h"
 
 namespace soundsill::document {
 

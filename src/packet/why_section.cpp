@@ -74,7 +74,7 @@ std::string Builder::stretch_words(const SurveyedStructure& s, const std::vector
 
 std::vector<std::string> Builder::left_words(const Treatment& t) const {
   std::vector<std::string> out;
-  for (const LeftOut& one : left_out(in.basis, t)) {
+  for (const LeftOut& one : t.left_out) {
     const SurveyedStructure* s = in.basis.survey.find(one.structure);
     if (!s) continue;
     const std::string prefix = structure_prefix(std::optional(one.structure));

@@ -14,7 +14,7 @@ bool leaves_out(const Papers& papers, const Treatment& t) {
 
 /// A waiver that was signed too late holds only when both agreed to it.
 void in_time(const Papers& papers, const Field<Date>& on, const std::string& who, bool agreed, Faults& faults) {
-  const auto begin = begins(papers.basis.c);
+  const auto begin = begins(papers.basis.resolved);
   if (!on || !begin || *on <= *begin || agreed) return;
   const auto& rule = papers.basis.form.partial;
   faults.add(
@@ -51,9 +51,9 @@ void signed_sheet(const Papers& papers, const Treatment& t, const WaiverSheet& s
 void signed_sheets(const Papers& papers, const Treatment& t, Faults& faults) {
   const Case& c = papers.basis.c;
   if (c.waivers.unread()) return;
-  std::vector<const WaiverSheet*> sheets;
+  std::vector<const resolved::WaiverSheet*> sheets;
   std::vector<std::string> bare;
-  const auto look = [&](const WaiverSheet* sheet, const std::string& line) {
+  const auto look = [&](const resolved::WaiverSheet* sheet, const std::string& line) {
     if (!sheet)
       bare.push_back(line);
     else if (std::find(sheets.begin(), sheets.end(), sheet) == sheets.end())
@@ -61,9 +61,9 @@ void signed_sheets(const Papers& papers, const Treatment& t, Faults& faults) {
   };
   const auto cut = lines_cut(c, t);
   for (const Work* w : cut)
-    if (!w->waiver.written()) look(sheet_of(c, t.id, *w->id), said(*w));
-  if (cut.empty()) look(sheet_of(c, t.id, {}), {});
-  for (const WaiverSheet* sheet : sheets) signed_sheet(papers, t, *sheet, faults);
+    if (!w->waiver.written()) look(sheet_of(papers.basis.resolved, t.id, *w->id), said(*w));
+  if (cut.empty()) look(sheet_of(papers.basis.resolved, t.id, {}), {});
+  for (const resolved::WaiverSheet* sheet : sheets) signed_sheet(papers, t, *sheet->typed, faults);
   if (bare.empty()) return;
   const auto& rule = papers.basis.form.partial;
   const std::string of = bare.size() < cut.size() ? " at " + listed(bare) : std::string();
@@ -109,7 +109,7 @@ void waiver_unsigned(const Papers& papers, Faults& faults) {
 void agreement_late(const Papers& papers, Faults& faults) {
   const Case& c = papers.basis.c;
   const auto& rule = papers.basis.form.agreement;
-  const auto treated = treated_on(c);
+  const auto treated = treated_on(papers.basis.resolved);
   if (!rule || !rule->within_days || !rule->within_days->value || !treated) return;
   const int days = *rule->within_days->value;
   const std::string why =
@@ -130,7 +130,7 @@ void agreement_late(const Papers& papers, Faults& faults) {
 void agreement_unattached(const Papers& papers, Faults& faults) {
   const Case& c = papers.basis.c;
   const auto& rule = papers.basis.form.agreement;
-  const auto treated = treated_on(c);
+  const auto treated = treated_on(papers.basis.resolved);
   if (!rule || !rule->with_report || !rule->with_report->value.value_or(false) || !treated) return;
   if (!c.signature || !c.signature->on || *c.signature->on < *treated) return;
   const Treatment* t = chosen_of(papers);
@@ -202,7 +202,7 @@ void fungus_notice(const Papers& papers, Faults& faults) {
                       "the owner is told first what decays, how wet the wood is, and whether fungi can grow" + cite,
                       "hand the notice over, and write `fungus notice:` with its day under `agreement:`",
                       rests_on(*rule->fungus_notice));
-  const auto begin = begins(c);
+  const auto begin = begins(papers.basis.resolved);
   const auto& notice = c.agreement->fungus_notice;
   if (notice && begin && *begin < *notice)
     faults.add(Rule::fungus_notice, notice.at,

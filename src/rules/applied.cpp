@@ -9,9 +9,7 @@ namespace {
 std::string gal(const Ratio& gallons) { return decimal(gallons, 1) + " gal"; }
 std::string named(const RunDone& run) { return "run " + std::to_string(run.run->number); }
 
-Span place_of(const RunDone& run, Field<Ratio> AppliedRun::*key) {
-  return first_of({(run.entry->*key).at, run.entry->run.at, run.entry->at});
-}
+Span place_of(const RunDone& run) { return first_of({run.entry->gal_at, run.entry->run_at, run.entry->at}); }
 
 }  // namespace
 
@@ -20,8 +18,9 @@ void applied_short(const Papers& papers, Faults& faults) {
   if (!t) return;
   const auto unsaid = [&](const RunDone& run) {
     if (run.measured) return false;
-    if (!run.entry->gal.unread())
-      faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal), named(run) + " does not say its gallons",
+    if (run.entry->gal || !run.entry->gal_at)  // else it was typed and could not be read
+
+      faults.add(Rule::applied_short, place_of(run), named(run) + " does not say its gallons",
                  "nobody could tell whether the treated zone is whole", "write `gal:` as the meter showed it");
     return true;
   };
@@ -32,7 +31,7 @@ void applied_short(const Papers& papers, Faults& faults) {
   for (const RunDone& run : runs_done(papers.basis, *t)) {
     if (!takes(run) || unsaid(run)) continue;
     if (run.gallons >= run.least) continue;
-    faults.add(Rule::applied_short, place_of(run, &AppliedRun::gal),
+    faults.add(Rule::applied_short, place_of(run),
                named(run) + " took " + gal(run.gallons) + "; rate and depth ask " + gal(run.least),
                "less than the label's volume is no treatment of that run",
                "top it up and add the run again with what it took, or write `untreated: {by: ..., on: ..., because: "
@@ -49,7 +48,7 @@ void applied_over(const Papers& papers, Faults& faults) {
   for (const RunDone& run : all) {
     if (!run.measured || run.run->gallons <= Ratio(0) || run.gallons <= run.most) continue;
     const bool by_label = run.run->product && run.run->product->label && run.run->product->label->applied_over;
-    faults.add(Rule::applied_over, place_of(run, &AppliedRun::gal),
+    faults.add(Rule::applied_over, place_of(run),
                named(run) + " took " + gal(run.gallons) + "; " +
                    (by_label ? "the label allows " : "rate and form allow ") + gal(run.most),
                "more than the label's volume is an offense, and runs to where nobody wants it",
@@ -118,7 +117,7 @@ void run_untreated(const Papers& papers, Faults& faults) {
                  named(run) + " took " + gal(run.gallons) + ", and is left untreated all the same",
                  "record and certificate would say of one run that it was treated, and that it was not",
                  "take `untreated:` out, or the gallons");
-  if (!finished_on(c)) return;
+  if (!finished_on(papers.basis.resolved)) return;
   std::vector<const Run*> missing;
   for (const RunDone& run : done)
     if (!run.done) missing.push_back(run.run);
@@ -132,7 +131,8 @@ void run_untreated(const Papers& papers, Faults& faults) {
   for (const Task& task : t->tasks) {
     const bool work = task.runs.empty() && task.work->who() == By::us && task.work->id && task.method &&
                       task.method->takes.value_or(Takes::nothing) != Takes::nothing;
-    if (work && !line_listed(c, *task.work->id) && std::find(left.begin(), left.end(), said(*task.work)) == left.end())
+    if (work && !line_listed(papers.basis.resolved, *task.work->id) &&
+        std::find(left.begin(), left.end(), said(*task.work)) == left.end())
       left.push_back(said(*task.work));
   }
   if (!left.empty())
@@ -176,13 +176,13 @@ void runs_complete(const std::vector<RunDone>& runs, const std::vector<std::stri
         std::find(listed_products.begin(), listed_products.end(), *p->id) == listed_products.end() &&
         std::find(told.begin(), told.end(), *p->id) == told.end()) {
       told.push_back(*p->id);
-      faults.add(Rule::record_incomplete, run.entry->run.at,
+      faults.add(Rule::record_incomplete, run.entry->run_at,
                  named(run) + " takes " + quoted(*p->id) + ", and no day lists it under `products:`",
                  "a record names what was applied, with its registration number",
                  "write `products: [{product: " + *p->id + ", percent: ...}]`");
     }
     if (run.run->holes == 0) continue;
-    const Span at = first_of({run.entry->plugged.at, run.entry->holes.at, run.entry->run.at});
+    const Span at = first_of({run.entry->plugged_at, run.entry->holes_at, run.entry->run_at});
     if (!again && run.holes < run.run->holes)  // a retreatment may drill where it is called for alone
       faults.add(Rule::record_incomplete, at,
                  named(run) + " says " + std::to_string(run.holes) + " holes; " + std::to_string(run.run->holes) +
@@ -223,7 +223,7 @@ void record_incomplete(const Papers& papers, Faults& faults) {
   runs_complete(runs_done(papers.basis, *t), products, false, faults);
   for (const Retreatment& again : retreatments(papers.basis, *t)) {
     std::vector<std::string> that_day;
-    put_products(*again.day, that_day);
+    put_products(*again.day->typed, that_day);
     runs_complete(again.runs, that_day, true, faults);
   }
 }

@@ -86,12 +86,12 @@ void take_place(Cover& cover, const SurveyedStructure& s, const Place& place) {
   cover.named.push_back(place);
 }
 
-/// The product of the first option that takes a line.
-const Product* product_for(const Papers& papers, const Work& work) {
+/// How far a line reaches from its findings in the first option that takes it; not planned, as far as the form says.
+Length reach_of(const Papers& papers, const Work& work) {
   for (const Treatment& t : papers.treatments)
     for (const Task& task : t.tasks)
-      if (task.work == &work && t.option) return product_of(papers.basis, *t.option, work);
-  return nullptr;
+      if (task.work == &work && task.line->structure && task.line->structure->drawn()) return task.line->reach;
+  return void_reach(papers);
 }
 
 std::optional<Place> looked_up(const Papers& papers, const SurveyedStructure& s, const Place& place, int steps) {
@@ -134,7 +134,7 @@ Cover cover_of(const Papers& papers, const Work& work, const SurveyedStructure& 
   if (work.piers) cover.piers.insert(cover.piers.end(), work.piers->some.begin(), work.piers->some.end());
   for (const Place& place : items(work.places)) take_place(cover, s, place);
   cover.near.insert(cover.near.end(), items(work.near).begin(), items(work.near).end());
-  const Length reach = reach_of(papers.basis, work, product_for(papers, work));
+  const Length reach = reach_of(papers, work);
   Cover near;
   for (const int no : cover.near)
     if (const Finding* f = finding_of(papers, no))

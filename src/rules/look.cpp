@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cctype>
 
+#include "resolved/scopes.h"
+
 namespace soundsill::rules {
 
 std::string quoted(std::string_view text) { return "`" + std::string(text) + "`"; }

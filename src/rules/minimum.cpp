@@ -25,8 +25,8 @@ Ground ground_of(const Papers& papers, const Offer& offer, const SurveyedStructu
     g.known = g.known && cover.known && !w->sides.unread();
     g.waived = g.waived || waived(*w);
     const std::string option = offer.option ? offer.option->id.value_or("") : std::string();
-    const WaiverSheet* sheet = sheet_of(papers.basis.c, option, w->id.value_or(""));
-    g.waived = g.waived || (sheet && sheet->owner_accepts.written());
+    const resolved::WaiverSheet* sheet = sheet_of(papers.basis.resolved, option, w->id.value_or(""));
+    g.waived = g.waived || (sheet && sheet->owner_signs);
     // A partial option is chosen with a waiver that the paper asks for; until then nobody can have signed it.
     g.waived = g.waived || (offer.option && offer.option->scope && *offer.option->scope != Scope::full);
     if (treats(papers, *w, Takes::voids)) g.voids.add(cover);
@@ -269,7 +269,7 @@ void scope_forbidden(const Papers& papers, Faults& faults) {
   for (const OptionFacts& option : items(papers.basis.c.options)) {
     if (!partial(option)) continue;
     const Product* product = option.product ? papers.basis.company.product(*option.product) : nullptr;
-    const std::string why = soundsill::scope_forbidden(papers.basis.form, option, product);
+    const std::string why = soundsill::scope_forbidden(papers.basis.form, option.scope.value_or(Scope::full), product);
     const bool by_state = papers.basis.form.partial && why.starts_with("the state");
     if (!why.empty())
       faults.add(Rule::scope_forbidden, option.scope.at, called(option) + " is partial, and " + why,

@@ -19,7 +19,7 @@ struct Ready {
   /// Reports a treatment on record of which nobody can tell what it was: no warranty could be reckoned from it.
   [[nodiscard]] bool whose() const {
     if (!c.applied.written() || c.accepted.written() || c.options.unread() || c.work.unread()) return false;
-    if (chosen_treatment(c, papers.treatments)) return false;
+    if (chosen_treatment(papers.basis.resolved, papers.treatments)) return false;
     not_yet(c.applied.key,
             papers.treatments.empty() ? "a treatment is on record, and the case has no work that it could be of"
                                       : "a treatment is on record, and none of " +
@@ -68,10 +68,11 @@ struct Ready {
       return not_yet(c.accepted.key, "the case has no `applied` block: no treatment is on record",
                      "nothing may be said of a treatment that nobody has written down",
                      "write what was applied, day by day, under `applied:`");
-    if (done && c.applied && !finished_on(c) && treated_on(c))
+    if (done && c.applied && !finished_on(papers.basis.resolved) && treated_on(papers.basis.resolved))
       return not_yet(c.applied.key, "the work is not finished: its last day says that it goes on",
                      "a record of half a treatment would be taken for the whole", "add the next day under `applied:`");
-    if (papers.wanted == Wanted::certificate && c.applied && !term_of(papers.basis, t) && treated_on(c))
+    if (papers.wanted == Wanted::certificate && c.applied && !term_of(papers.basis, t) &&
+        treated_on(papers.basis.resolved))
       return not_yet(t.option ? t.option->warranty.at : Span{}, called(t) + " carries no warranty",
                      "a certificate would promise what nobody has promised",
                      "name a warranty of the company file, or leave the certificate");
@@ -193,7 +194,7 @@ struct Order {
                     "a reader who sees impossible days trusts no other figure of the record",
                     "write the next day of work, or take `goes on:` out when it is finished",
                     {{day.on.at, "the day before it"}}});
-      if (day.retreatment.value_or(false)) after(day.on, "the retreatment", first_day(c), "the treatment");
+      if (day.retreatment.value_or(false)) after(day.on, "the retreatment", first_day_typed(papers), "the treatment");
       if (!day.from || !day.to || *day.from < *day.to) continue;
       faults.add(Rule::service_dates, day.to.at,
                  "the treatment ends at " + print(*day.to) + ", and began at " + print(*day.from),
@@ -202,7 +203,7 @@ struct Order {
   }
 
   void events() {
-    const Field<Date>* first = first_day(c);
+    const Field<Date>* first = first_day_typed(papers);
     const WarrantyEvent* missed = nullptr;
     for (const WarrantyEvent& e : items(c.warranty))
       if (e.did && e.on && *e.did == WarrantyDid::missed && (!missed || *e.on < *missed->on)) missed = &e;

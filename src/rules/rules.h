@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "casefile/case.h"
 #include "diagnostics/diagnostics.h"
 #include "estimate/estimate.h"
 #include "photo/photo.h"

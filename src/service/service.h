@@ -13,14 +13,16 @@ namespace soundsill {
 
 /// The option that papers after the estimate are made for: the one named, else the accepted one, else the only one
 /// there is. nullptr when it cannot be told.
-[[nodiscard]] const Treatment* chosen_treatment(const Case& c, const std::vector<Treatment>& all,
+[[nodiscard]] const Treatment* chosen_treatment(const resolved::Resolved& house, const std::vector<Treatment>& all,
                                                 std::string_view named = {});
 
 /// The waiver sheets of an option, as listed; one that names no option is of the accepted one.
-[[nodiscard]] std::vector<const WaiverSheet*> sheets_of(const Case& c, std::string_view option);
+[[nodiscard]] std::vector<const resolved::WaiverSheet*> sheets_of(const resolved::Resolved& house,
+                                                                  std::string_view option);
 /// The sheet that waives what is left out of a line: of those that name it, or name no lines at all, the first that the
 /// owner has signed, else the first; nullptr when there is none.
-[[nodiscard]] const WaiverSheet* sheet_of(const Case& c, std::string_view option, std::string_view line);
+[[nodiscard]] const resolved::WaiverSheet* sheet_of(const resolved::Resolved& house, std::string_view option,
+                                                    std::string_view line);
 
 /// One run of an option with what the record says of it, top-ups summed.
 struct RunDone {
@@ -28,10 +30,10 @@ struct RunDone {
   Ratio gallons;
   Ratio least, most;  ///< gallons: what rate and required depth ask, and what label or form allows at most
   int holes = 0, plugged = 0;
-  bool done = false;                  ///< an entry says so
-  bool measured = false;              ///< an entry gives its gallons
-  const AppliedRun* entry = nullptr;  ///< the last that speaks of it
-  const Waiver* untreated = nullptr;  ///< it was left out under this waiver
+  bool done = false;                            ///< an entry says so
+  bool measured = false;                        ///< an entry gives its gallons
+  const resolved::AppliedRun* entry = nullptr;  ///< the last that speaks of it
+  const resolved::Waiver* untreated = nullptr;  ///< it was left out under this waiver
   std::vector<Date> days;
 };
 /// The most gallons that a run may take when so much over its plan is allowed, to the tenth that a meter shows.
@@ -40,7 +42,7 @@ struct RunDone {
 [[nodiscard]] std::vector<RunDone> runs_done(const Basis& basis, const Treatment& treatment);
 /// What one retreatment took, with the runs that it names alone.
 struct Retreatment {
-  const Applied* day = nullptr;
+  const resolved::Applied* day = nullptr;
   std::vector<RunDone> runs;
 };
 [[nodiscard]] std::vector<Retreatment> retreatments(const Basis& basis, const Treatment& treatment);
@@ -50,14 +52,15 @@ struct LineDone {
   bool any = false;                            ///< something of it was done
   std::vector<const Run*> untreated, missing;  ///< runs left out under a waiver, and runs that nobody wrote down
 };
-[[nodiscard]] LineDone line_done(const Case& c, const std::vector<RunDone>& runs, std::string_view line);
+[[nodiscard]] LineDone line_done(const resolved::Resolved& house, const std::vector<RunDone>& runs,
+                                 std::string_view line);
 /// Whether a day of treatment lists a line that has no runs.
-[[nodiscard]] bool line_listed(const Case& c, std::string_view line);
+[[nodiscard]] bool line_listed(const resolved::Resolved& house, std::string_view line);
 
 /// The first and the last day of treatment. Retreatments do not count; there is no last day while the work goes on.
-[[nodiscard]] const Field<Date>* first_day(const Case& c);
-[[nodiscard]] std::optional<Date> treated_on(const Case& c);
-[[nodiscard]] std::optional<Date> finished_on(const Case& c);
+[[nodiscard]] const resolved::Applied* first_day(const resolved::Resolved& house);
+[[nodiscard]] std::optional<Date> treated_on(const resolved::Resolved& house);
+[[nodiscard]] std::optional<Date> finished_on(const resolved::Resolved& house);
 
 /// How long a warranty runs. Ends of periods are counted from the first day of treatment each time, so that a month's
 /// end does not creep.
@@ -65,8 +68,8 @@ struct Term {
   const WarrantyFacts* facts = nullptr;
   Date from, until;  ///< until the end of its last period, or the day on which a renewal was missed
   int renewals = 0;
-  const WarrantyEvent* missed = nullptr;  ///< a renewal that was missed ended it
-  std::string holder;                     ///< after the last transfer
+  const resolved::WarrantyEvent* missed = nullptr;  ///< a renewal that was missed ended it
+  std::string holder;                               ///< after the last transfer
 };
 /// Nothing without a warranty, before the treatment, or when its months are beyond belief.
 [[nodiscard]] std::optional<Term> term_of(const Basis& basis, const Treatment& treatment);
@@ -83,13 +86,13 @@ struct Due {
 /// of a period that it lies nearest to, so that neither an early look is asked for twice nor a late one skips a period.
 [[nodiscard]] std::vector<Due> due_between(const Basis& basis, const Treatment& treatment, Date from, Date to);
 /// The last day on which somebody looked: visits and inspections under the warranty.
-[[nodiscard]] std::optional<Date> last_look(const Case& c);
+[[nodiscard]] std::optional<Date> last_look(const resolved::Resolved& house);
 
 /// Days for which treatment is promised free of charge: as the agreement says, else as the form does.
-[[nodiscard]] std::optional<int> free_days(const Form& form, const Case& c);
+[[nodiscard]] std::optional<int> free_days(const Form& form, const resolved::Resolved& house);
 /// The last of these days, counted as the form says: from the last visit before the paper, or from its issue. Nothing
 /// where the form does not say from when they count.
-[[nodiscard]] std::optional<Date> free_until(const Form& form, const Case& c);
+[[nodiscard]] std::optional<Date> free_until(const Form& form, const resolved::Resolved& house);
 /// Whether a veteran may pay an inspection on that day: only when the notice of value asks for it, and not before the
 /// form's day. True where the form says nothing.
 [[nodiscard]] bool veteran_may_pay(const Form& form, Date on, bool notice_requires);

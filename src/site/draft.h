@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "casefile/case.h"
 #include "site/outline.h"
 #include "site/overlay.h"
 #include "site/survey.h"
@@ -40,6 +41,12 @@ struct Draft {
   std::vector<PartDraft> parts;
   std::vector<WallDraft> walls;  ///< alongside made.walls
 };
+
+/// Takes over what needs no measuring: names, kinds, soil, lists of things, spans.
+void take_typed(Draft& draft);
+[[nodiscard]] SurveyedPartition typed(const Partition& facts);
+[[nodiscard]] SurveyedPilaster typed(const Pilaster& facts);
+[[nodiscard]] SurveyedSlab typed(const Slab& facts);
 
 // The steps, in this order. Each reports its faults and leaves out what it could not make.
 void walk_parts(Draft& draft, Faults& faults);

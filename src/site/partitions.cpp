@@ -61,7 +61,9 @@ class Partitions {
     for (std::size_t p = 0; p < draft_.parts.size(); ++p)
       for (const Ring& room : draft_.parts[p].rooms)
         if (!clipped(a, b, room).empty()) {
-          draft_.made.partitions.push_back({&facts, p, points(band_of(facts)), {}, {}});
+          draft_.made.partitions.push_back(typed(facts));
+          draft_.made.partitions.back().part = p;
+          draft_.made.partitions.back().band = points(band_of(facts));
           bands_.push_back(band_of(facts));
           return;
         }
@@ -98,7 +100,7 @@ class Partitions {
   [[nodiscard]] std::vector<Piece> clear(std::size_t i, Vec a, Vec b) const {
     std::vector<Piece> taken;
     for (std::size_t j = 0; j < bands_.size(); ++j) {
-      const Vec c = vec(*draft_.made.partitions[j].facts->from), d = vec(*draft_.made.partitions[j].facts->to);
+      const Vec c = vec(draft_.made.partitions[j].from), d = vec(draft_.made.partitions[j].to);
       const bool same_line = cross(b - a, c - a) == 0 && cross(b - a, d - a) == 0;
       if (j == i || (j > i && same_line)) continue;
       for (const Piece& p : remaining(clipped(a, b, bands_[j]), along_edges(a, b, bands_[j]))) taken.push_back(p);
@@ -115,7 +117,7 @@ class Partitions {
       faces += length_of(free(i, a, b), a, b);
     }
     made.faces = rounded(faces);
-    const Vec a = vec(*made.facts->from), b = vec(*made.facts->to);
+    const Vec a = vec(made.from), b = vec(made.to);
     made.clear = rounded(length_of(clear(i, a, b), a, b));
   }
 

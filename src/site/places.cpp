@@ -23,21 +23,34 @@ Vec step_across(const SurveyedStructure& s, const Wall& wall, Length across) {
 }
 
 template <class T>
-const T* named(const ListField<T>& list, const std::string& name) {
-  const auto& all = items(list);
-  const auto found = std::find_if(all.begin(), all.end(), [&](const T& t) { return t.name && *t.name == name; });
+const T* named(const std::vector<T>& all, const std::string& name) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const T& t) { return t.name == name; });
   return found == all.end() ? nullptr : &*found;
 }
 
-// "there is no slab `porch`; there is `front porch`"
+/// The names of the things of one kind, and how many there are, named or not.
+struct Names {
+  std::vector<std::string> names;
+  std::size_t count = 0;
+};
 template <class T>
-std::string no_named(std::string_view thing, const ListField<T>& list, const std::string& name) {
-  if (list.unread() || named(list, name)) return {};
+Names names_of(const std::vector<T>& all) {
+  Names out;
+  out.count = all.size();
+  for (const T& one : all)
+    if (!one.name.empty()) out.names.push_back(one.name);
+  return out;
+}
+Names names_of(const std::vector<std::string>& names) { return {names, names.size()}; }
+
+// "there is no slab `porch`; there is `front porch`"
+std::string no_named(const SurveyedStructure& s, const Place& place, std::string_view thing, const Names& known) {
+  const bool unread = std::find(s.unread.begin(), s.unread.end(), place.kind) != s.unread.end();
+  if (unread || std::find(known.names.begin(), known.names.end(), place.name) != known.names.end()) return {};
   std::string others;
-  for (const T& t : items(list))
-    if (t.name) others += (others.empty() ? "" : ", ") + quoted(*t.name);
-  return "there is no " + std::string(thing) + " " + quoted(name) + "; there " +
-         (others.empty() ? "are none" : (items(list).size() == 1 ? "is " : "are ") + others);
+  for (const std::string& name : known.names) others += (others.empty() ? "" : ", ") + quoted(name);
+  return "there is no " + std::string(thing) + " " + quoted(place.name) + "; there " +
+         (others.empty() ? "are none" : (known.count == 1 ? "is " : "are ") + others);
 }
 
 std::string missing_wall(const SurveyedStructure& s, const Place& place) {
@@ -94,7 +107,7 @@ Ring whole_wall(const SurveyedStructure& s, const Wall& wall) {
   return strip(s, wall, {}, wall.length, wall.thick.value_or(Length{}), false);
 }
 
-Ring slab_shape(const SurveyedStructure& s, const Slab& slab) {
+Ring slab_shape(const SurveyedStructure& s, const SurveyedSlab& slab) {
   if (!slab.along || slab.along->kind != Kind::wall) return {};
   const Wall* wall = s.wall(slab.along->number);
   if (!wall) return {};
@@ -103,7 +116,7 @@ Ring slab_shape(const SurveyedStructure& s, const Slab& slab) {
   return strip(s, *wall, a, b, slab.deep.value_or(Length{}), true);
 }
 
-std::vector<Shape> slab_shapes(const SurveyedStructure& s, const Slab* slab) {
+std::vector<Shape> slab_shapes(const SurveyedStructure& s, const SurveyedSlab* slab) {
   if (!slab || !slab->along) return {};
   if (slab->along->kind != Kind::all_walls) return {slab_shape(s, *slab)};
   std::vector<Shape> out;
@@ -119,16 +132,16 @@ std::vector<Shape> pier_shapes(const SurveyedStructure& s, const Place& place) {
   return out;
 }
 
-std::vector<Shape> wood_shapes(const WoodContact* wood) {
+std::vector<Shape> wood_shapes(const SurveyedWood* wood) {
   std::vector<Shape> out;
   if (wood)
-    for (const Point& p : items(wood->at_points)) out.push_back({vec(p)});
+    for (const Point& p : wood->points) out.push_back({vec(p)});
   return out;
 }
 
-std::vector<Shape> mark_shapes(const Mark* mark) {
-  if (!mark || !mark->at_point) return {};
-  const Vec at = vec(*mark->at_point);
+std::vector<Shape> mark_shapes(const SurveyedMark* mark) {
+  if (!mark || !mark->point) return {};
+  const Vec at = vec(*mark->point);
   if (mark->to) return {{at, vec(*mark->to)}};
   if (mark->size) return {rectangle(at, mark->size->width, mark->size->depth)};
   return {{at}};
@@ -137,13 +150,12 @@ std::vector<Shape> mark_shapes(const Mark* mark) {
 // What a name stands for that the survey has worked out.
 std::vector<Shape> surveyed_shapes(const SurveyedStructure& s, const Place& place) {
   std::vector<Shape> out;
-  const auto is = [&](const auto* facts) { return facts && facts->name && *facts->name == place.name; };
   if (place.kind == Kind::partition)
     for (const SurveyedPartition& p : s.partitions)
-      if (is(p.facts)) out.push_back(ring(p.band));
+      if (p.name == place.name) out.push_back(ring(p.band));
   if (place.kind == Kind::pilaster)
     for (const SurveyedPilaster& p : s.pilasters)
-      if (is(p.facts))
+      if (p.name == place.name)
         for (const auto& shape : p.shapes) out.push_back(ring(shape));
   return out;
 }
@@ -167,19 +179,18 @@ std::vector<Shape> raw_shapes(const SurveyedStructure& s, const Place& place) {
     default:
       break;
   }
-  if (!s.facts) return {};
-  if (place.kind == Kind::slab) return slab_shapes(s, named(s.facts->slabs, place.name));
+  if (place.kind == Kind::slab) return slab_shapes(s, named(s.slabs, place.name));
   if (place.kind == Kind::partition || place.kind == Kind::pilaster) return surveyed_shapes(s, place);
-  if (place.kind == Kind::mark) return mark_shapes(named(s.facts->marks, place.name));
-  if (place.kind == Kind::wood) return wood_shapes(named(s.facts->wood, place.name));
+  if (place.kind == Kind::mark) return mark_shapes(named(s.marks, place.name));
+  if (place.kind == Kind::wood) return wood_shapes(named(s.wood, place.name));
   if (place.kind == Kind::chimney) {
-    const Chimney* c = named(s.facts->chimneys, place.name);
-    if (!c || !c->at_point) return {};
-    const Size size = c->size.value_or({});
-    return {size.width > Length{} && size.depth > Length{} ? rectangle(vec(*c->at_point), size.width, size.depth)
-                                                           : Ring{vec(*c->at_point)}};
+    const SurveyedChimney* c = named(s.chimneys, place.name);
+    if (!c || !c->middle) return {};
+    const Size size = c->size.value_or(Size{});
+    return {size.width > Length{} && size.depth > Length{} ? rectangle(vec(*c->middle), size.width, size.depth)
+                                                           : Ring{vec(*c->middle)}};
   }
-  const Area* area = named(s.facts->areas, place.name);
+  const SurveyedArea* area = named(s.areas, place.name);
   return area && area->region ? std::vector<Shape>{ring(*area->region)} : std::vector<Shape>{};
 }
 
@@ -257,19 +268,19 @@ std::string missing(const SurveyedStructure& s, const Place& place) {
     case Kind::all_piers:
       return s.piers.empty() && s.complete ? "there are no piers" : "";
     case Kind::chimney:
-      return s.facts ? plan::no_named("chimney", s.facts->chimneys, place.name) : "";
+      return plan::no_named(s, place, "chimney", plan::names_of(s.chimneys));
     case Kind::slab:
-      return s.facts ? plan::no_named("slab", s.facts->slabs, place.name) : "";
+      return plan::no_named(s, place, "slab", plan::names_of(s.slabs));
     case Kind::wood:
-      return s.facts ? plan::no_named("wood", s.facts->wood, place.name) : "";
+      return plan::no_named(s, place, "wood", plan::names_of(s.wood));
     case Kind::area:
-      return s.facts ? plan::no_named("area", s.facts->areas, place.name) : "";
+      return plan::no_named(s, place, "area", plan::names_of(s.areas));
     case Kind::partition:
-      return s.facts ? plan::no_named("partition", s.facts->partitions, place.name) : "";
+      return plan::no_named(s, place, "partition", plan::names_of(s.partition_names));
     case Kind::pilaster:
-      return s.facts ? plan::no_named("pilaster", s.facts->pilasters, place.name) : "";
+      return plan::no_named(s, place, "pilaster", plan::names_of(s.pilasters));
     case Kind::mark:
-      return s.facts ? plan::no_named("mark", s.facts->marks, place.name) : "";
+      return plan::no_named(s, place, "mark", plan::names_of(s.marks));
     default:
       return "";
   }

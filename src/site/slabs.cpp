@@ -56,22 +56,22 @@ Ring corner_beyond(const SurveyedStructure& s, const Wall& wall, Length deep) {
   return {corner, corner + out, corner + tip, corner + far};
 }
 
-void shape_slab(const SurveyedStructure& s, const Slab& facts, SurveyedSlab& made) {
-  if (!facts.along) return;
+void shape_slab(const SurveyedStructure& s, SurveyedSlab& made) {
+  if (!made.along) return;
   const auto put = [&](const Wall& wall, Length a, Length b) {
     if (b <= a) return;
     made.adjoins.push_back({wall.number, a, b});
-    made.shapes.push_back(points(strip(s, wall, a, b, facts.deep.value_or(Length{}), true)));
+    made.shapes.push_back(points(strip(s, wall, a, b, made.deep.value_or(Length{}), true)));
   };
-  if (facts.along->kind == Place::Kind::all_walls)
+  if (made.along->kind == Place::Kind::all_walls)
     for (const Wall& wall : s.walls) {
       for (const Stretch& outer : wall.outer) put(wall, outer.a, outer.b);
-      if (const Ring corner = corner_beyond(s, wall, facts.deep.value_or(Length{})); !corner.empty())
+      if (const Ring corner = corner_beyond(s, wall, made.deep.value_or(Length{})); !corner.empty())
         made.shapes.push_back(points(corner));
     }
-  const Wall* wall = facts.along->kind == Place::Kind::wall ? s.wall(facts.along->number) : nullptr;
+  const Wall* wall = made.along->kind == Place::Kind::wall ? s.wall(made.along->number) : nullptr;
   if (wall)
-    put(*wall, bounded(facts.along->from, {}, wall->length), bounded(facts.along->to, wall->length, wall->length));
+    put(*wall, bounded(made.along->from, {}, wall->length), bounded(made.along->to, wall->length, wall->length));
 }
 
 /// A slab in an inner corner lies against the walls at its sides, too.
@@ -139,12 +139,11 @@ void report_overlaps(const SurveyedStructure& s, Faults& faults) {
       for (const auto& a : s.slabs[i].shapes)
         for (const auto& b : s.slabs[j].shapes) {
           if (a.size() < 3 || b.size() < 3 || !share_area(ring(a), ring(b))) continue;
-          Diagnostic d{Rule::outline_crosses, s.slabs[j].facts->along.at, {}, {}, {}, {}};
-          d.what = "the slab " + quoted(s.slabs[j].facts->name.value_or("")) + " lies partly over " +
-                   quoted(s.slabs[i].facts->name.value_or(""));
+          Diagnostic d{Rule::outline_crosses, s.slabs[j].along_at, {}, {}, {}, {}};
+          d.what = "the slab " + quoted(s.slabs[j].name) + " lies partly over " + quoted(s.slabs[i].name);
           d.why = "what they have in common would be drilled, and billed, twice";
           d.fix = "let one of them end where the other begins";
-          d.see.push_back({s.slabs[i].facts->along.at, "the other slab"});
+          d.see.push_back({s.slabs[i].along_at, "the other slab"});
           faults.add(std::move(d));
           return;
         }
@@ -155,9 +154,8 @@ void report_overlaps(const SurveyedStructure& s, Faults& faults) {
 void find_slabs(Draft& draft, Faults& faults) {
   SurveyedStructure& s = draft.made;
   for (const Slab& facts : items(draft.facts->slabs)) {
-    SurveyedSlab made;
-    made.facts = &facts;
-    shape_slab(s, facts, made);
+    SurveyedSlab made = typed(facts);
+    shape_slab(s, made);
     find_adjoining(s, made);
     s.slabs.push_back(std::move(made));
   }
@@ -182,36 +180,33 @@ void misplaced(Faults& faults, const Span& at, std::string what, std::string fix
 }
 
 void place_one(const Draft& draft, const Place& place, SurveyedPilaster& made, Faults& faults) {
-  const Pilaster& facts = *made.facts;
   const SurveyedStructure& s = draft.made;
   const Wall* wall = place.kind == Place::Kind::wall ? s.wall(place.number) : nullptr;
-  const std::string name = facts.name.value_or("");
   if (!wall || !place.from || (place.to && *place.to != *place.from)) {
     if (place.kind != Place::Kind::wall || s.complete)
-      misplaced(faults, place.at, "this place" + of(name) + " is not a point along a wall",
+      misplaced(faults, place.at, "this place" + of(made.name) + " is not a point along a wall",
                 "write where its middle stands, like \"wall 2 at 6'\"");
     return;
   }
-  const Length half{facts.wide->sixteenths / 2};
-  const Length a = *place.from - half, b = a + *facts.wide;
+  const Length half{made.wide->sixteenths / 2};
+  const Length a = *place.from - half, b = a + *made.wide;
   if (a < Length{} || b > wall->length)
     return misplaced(faults, place.at,
-                     "at " + soundsill::print(*place.from) + " one" + of(name) + " reaches beyond wall " +
+                     "at " + soundsill::print(*place.from) + " one" + of(made.name) + " reaches beyond wall " +
                          std::to_string(wall->number),
                      "compare its width and place with the sketch");
-  const bool outside = *facts.side == Sides::outside;
+  const bool outside = *made.side == Sides::outside;
   const Length thick = wall->thick.value_or(Length{});
-  Ring shape = strip(s, *wall, a, b, outside ? *facts.deep : *facts.deep + thick, outside);
+  Ring shape = strip(s, *wall, a, b, outside ? *made.deep : *made.deep + thick, outside);
   made.shapes.push_back(points(shape));
-  made.sides += *facts.deep * 2;
+  made.sides += *made.deep * 2;
 }
 
 }  // namespace
 
 void place_pilasters(Draft& draft, Faults& faults) {
   for (const Pilaster& facts : items(draft.facts->pilasters)) {
-    SurveyedPilaster made;
-    made.facts = &facts;
+    SurveyedPilaster made = typed(facts);
     const bool read = facts.places && facts.side && facts.wide && facts.deep && facts.footing;
     if (read && *facts.side == Sides::both)
       misplaced(faults, facts.side.at, "a pilaster stands outside or inside of its wall, not on both sides",

@@ -19,6 +19,14 @@ std::vector<Stretch> joined(std::vector<Stretch> stretches) {
   return out;
 }
 
+std::vector<Stretch> stretches_less(const std::vector<Stretch>& from, const std::vector<Stretch>& away) {
+  return plan::without(from, away);
+}
+
+std::vector<Stretch> stretches_shared(const std::vector<Stretch>& a, const std::vector<Stretch>& b) {
+  return plan::without(a, plan::without(a, b));
+}
+
 Length Wall::outer_length() const {
   Length sum;
   for (const Stretch& s : outer) sum += s.length();

@@ -40,6 +40,14 @@ SurveyedPart surveyed(const Part& facts, const Walk& walk) {
   SurveyedPart part;
   part.name = facts.name.value_or("");
   part.foundation = facts.foundation.value_or(Foundation::crawl_space);
+  const auto value = [](const Field<Length>& field) { return field ? std::optional(*field) : std::nullopt; };
+  part.crawl_height = value(facts.crawl_height);
+  part.joists_above = value(facts.joists_above);
+  part.girders_above = value(facts.girders_above);
+  part.wood_above = value(facts.wood_above);
+  part.wall_height = value(facts.wall_height);
+  part.roof_height = value(facts.roof_height);
+  part.at = facts.at;
   const Ring corners = walk.corners();
   part.corners = points(corners);
   part.closing_error = walk.closing_error;
@@ -108,8 +116,7 @@ namespace {
 SurveyedStructure surveyed(const Structure& facts, Faults& faults) {
   Draft draft;
   draft.facts = &facts;
-  draft.made.name = facts.name.value_or("");
-  draft.made.facts = &facts;
+  take_typed(draft);
   walk_parts(draft, faults);
   apply_wall_facts(draft, faults);
   find_shared(draft, faults);

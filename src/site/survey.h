@@ -6,11 +6,21 @@
 #include <string>
 #include <vector>
 
-#include "casefile/case.h"
+#include "casefile/place.h"
+#include "casefile/terms.h"
 #include "diagnostics/diagnostics.h"
 #include "units/units.h"
 
 namespace soundsill {
+
+// The blocks as typed. They are complete types only for who includes casefile/case.h: site/, which fills the survey,
+// and readers that have not gone over to its plain values yet.
+struct Case;
+struct Structure;
+struct WallFacts;
+struct Partition;
+struct Pilaster;
+struct Slab;
 
 /// A stretch of one wall, from a to b along it (from the corner where the walk began it).
 struct Stretch {
@@ -49,6 +59,8 @@ struct Wall {
   bool beside_slab = false;                                     ///< said to be paved all along
   /// The weakest of what its depths rest on: an assumed depth never passes for a dug one.
   std::optional<KnownBy> known_by;
+  /// Which block of `walls:` gave its kind and its depths, as an index into the structure's wall_blocks.
+  std::optional<std::size_t> kind_block, outside_block, inside_block;
   const WallFacts* facts = nullptr;  ///< the last block that spoke of it
   [[nodiscard]] bool hollow() const { return kind && *kind == WallKind::hollow_block; }
 };
@@ -61,9 +73,42 @@ struct Pier {
   [[nodiscard]] Length perimeter() const { return (width + depth) * 2; }
 };
 
+/// What one block of `walls:` says that nobody saw: each answer is tried otherwise (estimate/otherwise.h).
+struct SurveyedWallBlock {
+  std::vector<int> numbers;      ///< of the walls it names; none when it names all
+  bool footing_assumed = false;  ///< its depths
+  bool void_assumed = false;     ///< that its block is hollow
+};
+
+/// A group of piers, as typed; the piers themselves stand in SurveyedStructure::piers.
+struct SurveyedPierGroup {
+  std::optional<PierKind> kind;
+  std::optional<Length> footing;
+  std::optional<KnownBy> known_by;
+  std::optional<Ratio> gal_each;  ///< entered by the company
+  int count = 0;                  ///< as typed
+  Span at, gal_each_at;
+};
+
+struct SurveyedChimney {
+  std::string name;
+  std::optional<Point> middle;
+  std::optional<Size> size;
+  std::optional<PierKind> kind;
+  std::optional<Length> footing;
+  std::optional<KnownBy> known_by;
+  Span at, name_at;
+  [[nodiscard]] Length perimeter() const { return size ? (size->width + size->depth) * 2 : Length{}; }
+};
+
 /// A wall within a part, as far as it stands clear between the faces of others.
 struct SurveyedPartition {
   const Partition* facts = nullptr;
+  std::string name;
+  std::optional<WallKind> kind;
+  Point from, to;  ///< along its middle
+  Length thick, footing;
+  std::optional<KnownBy> known_by;
   std::size_t part = 0;
   std::vector<Point> band;  ///< its four corners, as drawn
   Length clear;             ///< along its middle, between what it meets
@@ -74,6 +119,12 @@ struct SurveyedPartition {
 /// its two sides add to what soil lies along.
 struct SurveyedPilaster {
   const Pilaster* facts = nullptr;
+  std::string name;
+  std::optional<PilasterKind> kind;
+  std::optional<Sides> side;  ///< outside or inside
+  std::vector<Place> places;  ///< their middles along walls, as typed
+  std::optional<Length> wide, deep, footing;
+  std::optional<KnownBy> known_by;
   std::vector<std::vector<Point>> shapes;  ///< one for each
   Length sides;                            ///< two a piece
 };
@@ -81,11 +132,53 @@ struct SurveyedPilaster {
 /// A slab or porch, on the plan.
 struct SurveyedSlab {
   const Slab* facts = nullptr;
+  std::string name;
+  std::optional<Fill> fill;
+  std::optional<Place> along;
+  std::optional<Length> deep;     ///< away from the wall
+  std::optional<Length> footing;  ///< of its own outer walls
+  std::optional<KnownBy> known_by;
+  Span at, name_at, along_at;
   std::vector<std::vector<Point>> shapes;
   std::vector<Stretch> adjoins;                ///< of outside walls, round corners too: where no trench can be dug
   std::vector<std::pair<Point, Point>> edges;  ///< that stand free
   Length free_edges;
   Ratio area_sqft;
+};
+
+/// Wood that stands in soil: posts, stair stringers.
+struct SurveyedWood {
+  std::string name;
+  std::optional<int> posts;
+  std::vector<Point> points;
+  std::optional<Ratio> gal_each;  ///< entered by the company
+  Span at, name_at;
+};
+
+struct SurveyedMark {
+  std::optional<MarkKind> kind;
+  std::string name;
+  std::optional<Point> point, to;  ///< `to`: where a line ends that begins at `point`
+  std::optional<Size> size;
+  std::optional<Place> along;
+  Span at, kind_at, point_at;
+};
+
+/// An area of the house, seen or not.
+struct SurveyedArea {
+  std::string name;
+  std::optional<Seen> seen;
+  std::optional<std::vector<Point>> region;  ///< corners of what was not seen; empty when it lies off the plan
+  std::string because, advice;
+  Span at, seen_at;
+};
+
+/// What was answered about one danger.
+struct SurveyedDanger {
+  std::string_view key;          ///< as typed: "well"
+  std::optional<Answer> answer;  ///< nothing when it was not answered, or could not be read
+  bool written = false;
+  Span at;
 };
 
 /// A stretch of a partition, from where its middle begins.
@@ -112,6 +205,10 @@ struct Cell {
 struct SurveyedPart {
   std::string name;
   Foundation foundation = Foundation::crawl_space;
+  std::optional<Length> crawl_height;
+  std::optional<Length> joists_above, girders_above, wood_above;  ///< least height above the soil; the last, outside
+  std::optional<Length> wall_height, roof_height;
+  Span at;
   std::vector<Point> corners;                     ///< outside, as walked, closed implicitly
   std::vector<Point> inside_corners;              ///< inside face, in the order walked; empty when there is none
   std::vector<std::vector<Point>> further_rooms;  ///< inside faces cut off from the first where thick walls meet
@@ -126,13 +223,29 @@ struct SurveyedPart {
 
 struct SurveyedStructure {
   std::string name;
+  std::string kind;  ///< in words: "garage"
   const Structure* facts = nullptr;
+  std::optional<Soil> soil;
+  std::optional<Ground> ground;
   std::vector<SurveyedPart> parts;
   std::vector<Wall> walls;
+  std::vector<SurveyedWallBlock> wall_blocks;
   std::vector<Pier> piers;
-  std::vector<SurveyedPartition> partitions;
-  std::vector<SurveyedPilaster> pilasters;
-  std::vector<SurveyedSlab> slabs;     ///< alongside the facts' list
+  std::vector<SurveyedPierGroup> pier_groups;  ///< Pier::group counts through them
+  std::vector<SurveyedPartition> partitions;   ///< those that stand in a part
+  std::vector<std::string> partition_names;    ///< of all that were typed
+  std::vector<SurveyedPilaster> pilasters;     ///< as typed, as are the lists that follow
+  std::vector<SurveyedSlab> slabs;
+  std::vector<SurveyedChimney> chimneys;
+  std::vector<SurveyedWood> wood;
+  std::vector<SurveyedMark> marks;
+  std::vector<SurveyedArea> areas;
+  std::vector<SurveyedDanger> dangers;  ///< all of them in the order of their table; none when the block is missing
+  /// Kinds of things whose list could not be read at all: what names one may be right though it is not found.
+  std::vector<Place::Kind> unread;
+  Span name_at, ground_at, footings_at;  ///< the last: where a footing that is missing is reported
+  /// A depth of this side was written and could not be taken: that one is missing is not worth another message.
+  bool outside_misread = false, inside_misread = false;
   Length drawn_outside, drawn_inside;  ///< sums over walls; stretches along another part are left out of the outside
   Length outside, inside;              ///< what counts: taped when `measured` says so, else drawn
   bool inside_as_outside = false;      ///< `measured: {inside: as outside}`
@@ -160,7 +273,7 @@ struct Survey {
 
 /// Measures every structure that was looked at; others are not in the survey. Faults of the drawing (open or crossing
 /// outline, pier outside, wall named twice, inside longer than outside ...) are reported at the key that made them;
-/// what can be measured still is. The survey points into the case.
+/// what can be measured still is. Its spans point into the case's source.
 ///
 /// How an outline is read. It begins at `start`, else at [0, 0]; a list of nothing but corners that neither begins nor
 /// ends at [0, 0] begins at its first corner. A first corner equal to the start makes no wall. A gap of up to an inch
@@ -211,5 +324,9 @@ struct Survey {
 [[nodiscard]] Length distance_to_walls(const SurveyedStructure& s, Point p);
 /// Joins touching or overlapping stretches of the same wall, sorted.
 [[nodiscard]] std::vector<Stretch> joined(std::vector<Stretch> stretches);
+/// What of `from` is left when `away` is taken out, in the order of `from`.
+[[nodiscard]] std::vector<Stretch> stretches_less(const std::vector<Stretch>& from, const std::vector<Stretch>& away);
+/// What `a` has in common with `b`, in the order of `a`.
+[[nodiscard]] std::vector<Stretch> stretches_shared(const std::vector<Stretch>& a, const std::vector<Stretch>& b);
 
 }  // namespace soundsill

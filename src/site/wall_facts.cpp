@@ -33,7 +33,7 @@ class Facts {
     }
     for (const WallFacts& block : blocks)
       if (block.walls && block.walls->all)
-        for (std::size_t i = 0; i < givers_.size(); ++i) take(i, block);
+        for (std::size_t i = 0; i < givers_.size(); ++i) take(i, block, number_of(block));
     for (const WallFacts& block : blocks)
       if (block.walls && !block.walls->all) apply_numbered(block);
     settle_known();
@@ -66,7 +66,7 @@ class Facts {
       seen.push_back(item.wall);
       const auto i = static_cast<std::size_t>(item.wall - 1);
       note_givers(i, block, item);
-      take(i, block);
+      take(i, block, number_of(block));
     }
   }
 
@@ -118,10 +118,17 @@ class Facts {
       note_giver(g.footing_inside, given(block.footing->inside), item, "footing: {inside}");
   }
 
-  void take(std::size_t i, const WallFacts& block) {
+  [[nodiscard]] std::size_t number_of(const WallFacts& block) const {
+    return static_cast<std::size_t>(&block - items(draft_.facts->walls).data());
+  }
+
+  void take(std::size_t i, const WallFacts& block, std::size_t number) {
     Wall& wall = draft_.made.walls[i];
     wall.facts = &block;
-    if (block.kind) wall.kind = *block.kind;
+    if (block.kind) {
+      wall.kind = *block.kind;
+      wall.kind_block = number;
+    }
     if (block.adjoins) {
       wall.beside_neighbor = *block.adjoins == Adjoins::neighbor;
       wall.beside_slab = *block.adjoins == Adjoins::slab;
@@ -130,7 +137,7 @@ class Facts {
       draft_.walls[i].thickness_faulty = !fits(block);
       wall.thick = fits(block) ? std::optional(*block.thick) : std::nullopt;
     }
-    if (block.footing) take_footing(wall, known_[i], *block.footing);
+    if (block.footing) take_footing(wall, known_[i], *block.footing, number);
   }
 
   static std::optional<Length> sloping(const Field<Length>& from, const Field<Length>& to) {
@@ -151,12 +158,14 @@ class Facts {
   }
 
   // `known by` speaks of the depths of its own block; alone, of both.
-  static void take_footing(Wall& wall, KnownDepths& known, const Footing& footing) {
+  static void take_footing(Wall& wall, KnownDepths& known, const Footing& footing, std::size_t block) {
     const bool alone = !given(footing.outside) && !given(footing.inside);
     if (footing.outside) wall.footing_outside = *footing.outside;
     if (footing.inside) wall.footing_inside = *footing.inside;
     if (footing.outside) wall.footing_outside_to = sloping(footing.outside, footing.outside_to);
     if (footing.inside) wall.footing_inside_to = sloping(footing.inside, footing.inside_to);
+    if (footing.outside) wall.outside_block = block;
+    if (footing.inside) wall.inside_block = block;
     if (!footing.known_by) return;
     if (footing.outside || alone) known.outside = *footing.known_by;
     if (footing.inside || alone) known.inside = *footing.known_by;

@@ -126,7 +126,7 @@ Wall as_wall(const SurveyedStructure& s, const SurveyedPartition& partition) {
   wall.from = partition.band[clockwise ? 0 : 3];
   wall.to = partition.band[clockwise ? 1 : 2];
   wall.length = plan::distance(vec(wall.from), vec(wall.to));
-  wall.thick = *partition.facts->thick;
+  wall.thick = partition.thick;
   return wall;
 }
 
@@ -156,10 +156,10 @@ void add_other_faces(const SurveyedStructure& s, std::vector<Stretch>& near) {
   near = soundsill::joined(std::move(near));
 }
 
-std::vector<Shape> chimney_shape(const SurveyedStructure& s, const Chimney& c) {
+std::vector<Shape> chimney_shape(const SurveyedStructure& s, const SurveyedChimney& c) {
   Place place;
   place.kind = Place::Kind::chimney;
-  place.name = c.name.value_or("");
+  place.name = c.name;
   std::vector<Shape> out;
   for (const auto& shape : shapes_of(s, place)) out.push_back(ring(shape));
   return out;
@@ -187,8 +187,7 @@ Near within(const SurveyedStructure& s, const Place& place, Length distance) {
   for (const Pier& pier : s.piers)
     if (plan::any_within(shapes, plan::rectangle(plan::vec(pier.middle), pier.width, pier.depth), distance))
       near.piers.push_back(pier.number);
-  if (!s.facts) return near;
-  const auto& chimneys = items(s.facts->chimneys);
+  const auto& chimneys = s.chimneys;
   for (std::size_t i = 0; i < chimneys.size(); ++i)
     for (const plan::Shape& shape : plan::chimney_shape(s, chimneys[i]))
       if (plan::any_within(shapes, shape, distance)) {

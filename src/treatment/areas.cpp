@@ -9,19 +9,19 @@ namespace {
 
 std::string feet(const Ratio& sqft) { return shortest(sqft.rounded_to(1), 1) + " sq ft"; }
 
-void each_part(Planner& p, const Task& task, const SurveyedStructure& s, Foundation foundation, const auto& use) {
-  for (const std::size_t i : p.parts_of(*task.work, s))
+void each_part(const Task& task, const SurveyedStructure& s, Foundation foundation, const auto& use) {
+  for (const std::size_t i : task.line->cover.parts)
     if (s.parts[i].foundation == foundation) use(s.parts[i]);
 }
 
 /// The soil of the crawl spaces a line names.
-Ratio crawl_sqft(Planner& p, Task& task, const SurveyedStructure& s, Run& run) {
+Ratio crawl_sqft(const Task& task, const SurveyedStructure& s, Run& run) {
   Ratio sum;
-  each_part(p, task, s, Foundation::crawl_space, [&](const SurveyedPart& part) {
+  each_part(task, s, Foundation::crawl_space, [&](const SurveyedPart& part) {
     sum += part.inside_sqft;
     run.names.push_back(part.name);
   });
-  if (task.work->sq_ft) sum = *task.work->sq_ft;
+  if (task.line->sq_ft) sum = *task.line->sq_ft;
   return sum.rounded_to(1);
 }
 
@@ -30,8 +30,8 @@ void by_label(Planner& p, const Task& task, std::vector<std::string>& sources) {
   if (what.empty()) return;
   const LabelAllows* allowed = p.product && p.product->label ? p.product->label->allowance(what) : nullptr;
   if (allowed) return sources.push_back(what + ": " + *allowed->cite);
-  p.faults.add(Rule::label_silent, task.work->does.at,
-               "`" + *task.work->does + "` needs a label that allows it, and none is cited",
+  p.faults.add(Rule::label_silent, task.line->does_at,
+               "`" + task.line->does + "` needs a label that allows it, and none is cited",
                "what a label does not allow may not be done, and the company would answer for it",
                "add `allows: [{what: " + what + ", cite: ...}]` to the product's `label:` if its label says so");
 }
@@ -48,24 +48,24 @@ void area_run(Planner& p, Task& task, const SurveyedStructure& s, Run run, Field
 
 /// Soil under whole slabs: those beside the house by name, those the house stands on by part, or an area as typed.
 void Planner::under_slab(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
-  const auto names = named_places(work, Place::Kind::slab);
+  const resolved::Line& line = *task.line;
   Run soil, gravel;
   soil.kind = gravel.kind = RunKind::under_slab;
-  for (const SurveyedSlab& slab : s.slabs) {
-    if (!holds(names, slab.facts->name) || !slab.facts->fill || *slab.facts->fill == Fill::none) continue;
-    Run& run = *slab.facts->fill == Fill::gravel ? gravel : soil;
+  for (const std::size_t i : line.cover.slabs) {
+    const SurveyedSlab& slab = s.slabs[i];
+    if (!slab.fill || *slab.fill == Fill::none) continue;
+    Run& run = *slab.fill == Fill::gravel ? gravel : soil;
     run.sq_ft += slab.area_sqft;
-    run.names.push_back(*slab.facts->name);
+    run.names.push_back(slab.name);
   }
-  if (work.parts)
-    for (const std::size_t i : parts_of(work, s)) {
+  if (line.asked.parts)
+    for (const std::size_t i : line.cover.parts) {
       const SurveyedPart& part = s.parts[i];
       if (part.foundation == Foundation::crawl_space || part.foundation == Foundation::piers) continue;
       soil.sq_ft += part.inside_sqft > Ratio(0) ? part.inside_sqft : part.area_sqft;
       soil.names.push_back(part.name);
     }
-  if (work.sq_ft) soil.sq_ft = *work.sq_ft;
+  if (line.sq_ft) soil.sq_ft = *line.sq_ft;
   soil.sq_ft = soil.sq_ft.rounded_to(1);
   gravel.sq_ft = gravel.sq_ft.rounded_to(1);
   if (soil.sq_ft > Ratio(0)) area_run(*this, task, s, std::move(soil), &Limits::under_slab_rate);
@@ -73,20 +73,20 @@ void Planner::under_slab(Task& task, const SurveyedStructure& s) {
 }
 
 void Planner::bath_traps(Task& task, const SurveyedStructure& s) {
-  const auto traps = marks_of(*task.work, s, MarkKind::bath_trap);
+  const auto traps = marks_of(*task.line, s, MarkKind::bath_trap);
   if (traps.empty())
-    return no_measure(*task.work, "no bath trap is drawn in `" + s.name + "`",
+    return no_measure(*task.line, "no bath trap is drawn in `" + s.name + "`",
                       "add `{kind: bath trap, at: [..., ...], size: [2', 2']}` to `marks:`");
   Run run;
   run.kind = RunKind::bath_traps;
-  for (const Mark* mark : traps) {
+  for (const SurveyedMark* mark : traps) {
     if (!mark->size) {
-      no_measure(*task.work, "a bath trap has no size", "write `size:` of its opening where it is drawn");
+      no_measure(*task.line, "a bath trap has no size", "write `size:` of its opening where it is drawn");
       continue;
     }
     ++run.count;
     run.sq_ft += mark->size->width.in_feet() * mark->size->depth.in_feet();
-    if (mark->name) run.names.push_back(*mark->name);
+    if (!mark->name.empty()) run.names.push_back(mark->name);
   }
   if (run.count == 0) return;
   run.sq_ft = run.sq_ft.rounded_to(1);
@@ -101,7 +101,7 @@ void Planner::crawl_soil(Task& task, const SurveyedStructure& s) {
   Run run;
   run.kind = RunKind::crawl_soil;
   by_label(*this, task, run.sources);
-  run.sq_ft = crawl_sqft(*this, task, s, run);
+  run.sq_ft = crawl_sqft(task, s, run);
   if (run.sq_ft > Ratio(0)) area_run(*this, task, s, std::move(run), &Limits::overall_rate);
 }
 
@@ -109,7 +109,7 @@ void Planner::crawl_soil(Task& task, const SurveyedStructure& s) {
 void Planner::crawl_cover(Task& task, const SurveyedStructure& s) {
   Run run;
   run.kind = RunKind::crawl_cover;
-  const Ratio covered = crawl_sqft(*this, task, s, run);
+  const Ratio covered = crawl_sqft(task, s, run);
   if (covered <= Ratio(0)) return;
   const Length lap = limit(&Limits::retarder_lap);
   const auto& sheet = basis.company.retarder_sheet;
@@ -122,7 +122,7 @@ void Planner::crawl_cover(Task& task, const SurveyedStructure& s) {
     run.sources.push_back(source("lap", &Limits::retarder_lap));
     run.sources.push_back("width of a sheet: the company's roll");
   } else {
-    no_measure(*task.work, "the width of a sheet is not known",
+    no_measure(*task.line, "the width of a sheet is not known",
                "write `retarder sheet:` in the company's file, wider than two laps");
   }
   add(task, s, std::move(run));
@@ -131,22 +131,22 @@ void Planner::crawl_cover(Task& task, const SurveyedStructure& s) {
 void Planner::air(Task& task, const SurveyedStructure& s) {
   Run run;
   run.kind = RunKind::air_volume;
-  for (const std::size_t i : parts_of(*task.work, s)) {
-    const Part& facts = items(s.facts->parts)[i];
-    if (!facts.wall_height) {
-      no_measure(*task.work, "part `" + s.parts[i].name + "` has no height, and its air has to be filled",
+  for (const std::size_t i : task.line->cover.parts) {
+    const SurveyedPart& part = s.parts[i];
+    if (!part.wall_height) {
+      no_measure(*task.line, "part `" + part.name + "` has no height, and its air has to be filled",
                  "write `wall height:` (and `roof height:`) of the part");
       continue;
     }
-    const Ratio sqft = s.parts[i].area_sqft.rounded_to(1);
-    const Length walls = *facts.wall_height + (facts.crawl_height ? *facts.crawl_height : Length{});
-    const Length roof = facts.roof_height ? *facts.roof_height : Length{};
+    const Ratio sqft = part.area_sqft.rounded_to(1);
+    const Length walls = *part.wall_height + part.crawl_height.value_or(Length{});
+    const Length roof = part.roof_height.value_or(Length{});
     run.cu_ft += air_cu_ft(sqft, walls, roof);
-    run.working += (run.working.empty() ? "" : " + ") + feet(sqft) + " x (" + print(*facts.wall_height);
-    if (facts.crawl_height) run.working += " + " + print(*facts.crawl_height);
+    run.working += (run.working.empty() ? "" : " + ") + feet(sqft) + " x (" + print(*part.wall_height);
+    if (part.crawl_height) run.working += " + " + print(*part.crawl_height);
     if (roof > Length{}) run.working += " + " + print(roof) + " / 2";
     run.working += ")";
-    run.names.push_back(s.parts[i].name);
+    run.names.push_back(part.name);
   }
   if (run.cu_ft <= Ratio(0)) return;
   run.cu_ft = run.cu_ft.rounded_to(0);
@@ -156,17 +156,17 @@ void Planner::air(Task& task, const SurveyedStructure& s) {
 }
 
 void Planner::wood_surface(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
-  if (!work.sq_ft || *work.sq_ft <= Ratio(0))
-    return no_measure(work, "nothing says how much wood is treated", "write `sq ft:` of the bare wood");
+  const resolved::Line& line = *task.line;
+  if (!line.sq_ft || *line.sq_ft <= Ratio(0))
+    return no_measure(line, "nothing says how much wood is treated", "write `sq ft:` of the bare wood");
   const bool said =
       product && product->label && product->label->sq_ft_per_gal && *product->label->sq_ft_per_gal > Ratio(0);
   Run run;
   run.kind = RunKind::wood_surface;
-  run.sq_ft = work.sq_ft->rounded_to(1);
-  run.count = std::max(1, work.coats.value_or(1));
+  run.sq_ft = line.sq_ft->rounded_to(1);
+  run.count = std::max(1, line.coats);
   if (product && !said)
-    return no_measure(work, "the label of `" + product->id.value_or("") + "` says nothing of wood by the square foot",
+    return no_measure(line, "the label of `" + product->id.value_or("") + "` says nothing of wood by the square foot",
                       "write `sq ft per gal:` in its `label:`, or take another product");
   if (said) {
     run.rate = *product->label->sq_ft_per_gal;
@@ -180,13 +180,12 @@ void Planner::wood_surface(Task& task, const SurveyedStructure& s) {
 }
 
 void Planner::wood_volume(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
-  if (items(work.lumber).empty())
-    return no_measure(work, "nothing says how much wood is treated", "write `lumber: [{size: 2x10, length: 70'}]`");
+  const resolved::Line& line = *task.line;
+  if (line.lumber.empty())
+    return no_measure(line, "nothing says how much wood is treated", "write `lumber: [{size: 2x10, length: 70'}]`");
   Run run;
   run.kind = RunKind::wood_volume;
-  for (const Lumber& l : *work.lumber)
-    if (l.size && l.length) run.cu_ft += lumber_cu_ft(*l.size, *l.length);
+  for (const resolved::Lumber& l : line.lumber) run.cu_ft += lumber_cu_ft(l.size, l.length);
   run.cu_ft = run.cu_ft.rounded_to(2);
   const bool said = product && product->label && product->label->pt_per_cu_ft;
   run.rate = said ? *product->label->pt_per_cu_ft : rate(&Limits::wood_rate);
@@ -199,15 +198,15 @@ void Planner::wood_volume(Task& task, const SurveyedStructure& s) {
 }
 
 void Planner::soil_removal(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
-  if (!work.sq_ft || !work.depth || *work.sq_ft <= Ratio(0) || *work.depth <= Length{})
-    return no_measure(work, "nothing says how much soil is taken out",
+  const resolved::Line& line = *task.line;
+  if (!line.sq_ft || !line.depth || *line.sq_ft <= Ratio(0) || *line.depth <= Length{})
+    return no_measure(line, "nothing says how much soil is taken out",
                       "write `sq ft:` and, as `depth:`, how much lower it is dug");
   Run run;
   run.kind = RunKind::soil_removal;
-  run.sq_ft = work.sq_ft->rounded_to(1);
-  run.cu_ft = (run.sq_ft * work.depth->in_feet()).rounded_to(1);
-  run.working = feet(run.sq_ft) + " x " + print(*work.depth);
+  run.sq_ft = line.sq_ft->rounded_to(1);
+  run.cu_ft = (run.sq_ft * line.depth->in_feet()).rounded_to(1);
+  run.working = feet(run.sq_ft) + " x " + print(*line.depth);
   run.sources.push_back("area and depth: entered by the company");
   add(task, s, std::move(run));
 }

@@ -13,8 +13,8 @@ std::string hole_working(const Run& run) {
 
 Length plain_length(const SurveyedPartition& partition) {
   Place from, to;
-  from.point = *partition.facts->from;
-  to.point = *partition.facts->to;
+  from.point = partition.from;
+  to.point = partition.to;
   return distance(std::vector<std::vector<Point>>{{from.point}}, {{to.point}}).value_or(Length{});
 }
 
@@ -23,7 +23,7 @@ struct Voids {
   Planner& p;
   Task& task;
   const SurveyedStructure& s;
-  Length spacing = p.spacing_of(*task.work, &Limits::void_hole_spacing);
+  Length spacing = p.spacing_of(*task.line, &Limits::void_hole_spacing);
 
   [[nodiscard]] Run of(RunKind kind, Length length, int count) const {
     Run run;
@@ -42,7 +42,7 @@ struct Voids {
   void walls() const {
     std::vector<Stretch> hollow;
     // A wall between two parts has one void, however many faces it has.
-    for (const Stretch& stretch : common(p.walls_of(*task.work, s), all_of(s, &Wall::own)))
+    for (const Stretch& stretch : common(task.line->cover.walls, all_of(s, &Wall::own)))
       if (s.wall(stretch.wall)->hollow()) hollow.push_back(stretch);
     if (hollow.empty()) return;
     const auto runs = chains(s, hollow, Along::outside);
@@ -54,29 +54,23 @@ struct Voids {
   }
 
   void partitions() const {
-    const auto names = p.named_places(*task.work, Place::Kind::partition);
-    const Near near = p.near_of(*task.work, s);
     Run run = of(RunKind::void_partitions, {}, 0);
-    for (std::size_t i = 0; i < s.partitions.size(); ++i) {
-      const SurveyedPartition& one = s.partitions[i];
-      if (!one.facts->kind || *one.facts->kind != WallKind::hollow_block) continue;
+    for (const resolved::PartitionCover& covered : task.line->cover.partitions) {
+      const SurveyedPartition& one = s.partitions[covered.partition];
+      if (!one.kind || *one.kind != WallKind::hollow_block) continue;
       Length length;
-      for (const PartitionStretch& stretch : near.partitions)
-        if (stretch.partition == i) length += stretch.b - stretch.a;
-      length = std::min(length, one.clear);
-      const bool named = holds(names, one.facts->name) || (task.work->walls && task.work->walls->all);
-      const bool whole = named && !task.work->local;
-      if (task.work->local && !named) continue;
-      if (whole) length = one.clear;
+      for (const PartitionStretch& stretch : covered.near) length += stretch.b - stretch.a;
+      length = covered.whole ? one.clear : std::min(length, one.clear);
       if (length <= Length{}) continue;
       run.length += length;
       const int count = holes_of(length, spacing, false);
       run.holes += count;
-      run.names.push_back(one.facts->name.value_or(""));
-      drill(run, one, near, i, whole, count);
-      if (whole) run.partitions.push_back({i, {}, plain_length(one)});
-      for (const PartitionStretch& stretch : near.partitions)
-        if (!whole && stretch.partition == i) run.partitions.push_back(stretch);
+      run.names.push_back(one.name);
+      drill(run, one, covered, count);
+      if (covered.whole)
+        run.partitions.push_back({covered.partition, {}, plain_length(one)});
+      else
+        run.partitions.insert(run.partitions.end(), covered.near.begin(), covered.near.end());
     }
     if (run.names.empty()) return;
     run.exact_gallons = linear_gallons(run.length, run.rate);
@@ -85,27 +79,26 @@ struct Voids {
   }
 
   /// Evenly over the whole of a partition, or over what of it lies near.
-  void drill(Run& run, const SurveyedPartition& one, const Near& near, std::size_t index, bool whole, int count) const {
-    const Point from = *one.facts->from, to = *one.facts->to;
+  void drill(Run& run, const SurveyedPartition& one, const resolved::PartitionCover& covered, int count) const {
+    const Point from = one.from, to = one.to;
     const Length all = plain_length(one);
     Length a, b = all;
-    for (const PartitionStretch& stretch : near.partitions)
-      if (!whole && stretch.partition == index) a = stretch.a, b = std::min(stretch.b, all);
+    if (!covered.whole && !covered.near.empty()) a = covered.near.back().a, b = std::min(covered.near.back().b, all);
     const auto at = [&](Length l) {
       const std::int64_t share = std::max<std::int64_t>(1, all.sixteenths);
       return Point{{from.x.sixteenths + (to.x - from.x).sixteenths * l.sixteenths / share},
                    {from.y.sixteenths + (to.y - from.y).sixteenths * l.sixteenths / share}};
     };
-    put_between(run, at(a), at(b), count, one.facts->name.value_or(""));
+    put_between(run, at(a), at(b), count, one.name);
   }
 
   void piers() const {
     std::vector<int> hollow;
     Length round;
     int count = 0;
-    for (const int number : p.piers_of(*task.work, s)) {
+    for (const int number : task.line->cover.piers) {
       const Pier& pier = *s.pier(number);
-      const PierGroup& facts = items(s.facts->piers)[pier.group];
+      const SurveyedPierGroup& facts = s.pier_groups[pier.group];
       if (!facts.kind || *facts.kind != PierKind::hollow_block) continue;
       hollow.push_back(number);
       round += pier.perimeter();
@@ -125,14 +118,14 @@ struct Voids {
   /// A chimney base that is touched is drilled whole, as a pier is.
   void chimneys() const {
     Run run = of(RunKind::void_chimneys, {}, 0);
-    for (const std::size_t index : p.chimneys_of(*task.work, s)) {
-      const Chimney& c = items(s.facts->chimneys)[index];
-      if (!c.size || !c.name || !c.kind || *c.kind != PierKind::hollow_block) continue;
-      const Length round = (c.size->width + c.size->depth) * 2;
+    for (const std::size_t index : task.line->cover.chimneys) {
+      const SurveyedChimney& c = s.chimneys[index];
+      if (!c.size || c.name.empty() || !c.kind || *c.kind != PierKind::hollow_block) continue;
+      const Length round = c.perimeter();
       run.length += round;
       run.holes += holes_of(round, spacing, true);
-      run.names.push_back(*c.name);
-      if (c.at_point) put_round(run, *c.at_point, *c.size, holes_of(round, spacing, true), 0, *c.name);
+      run.names.push_back(c.name);
+      if (c.middle) put_round(run, *c.middle, *c.size, holes_of(round, spacing, true), 0, c.name);
     }
     if (run.names.empty()) return;
     run.count = static_cast<int>(run.names.size());
@@ -142,29 +135,12 @@ struct Voids {
   }
 };
 
-/// Slabs that a line names, or that lie near its findings.
-std::vector<std::string> slab_names(Planner& p, const Work& work, const SurveyedStructure& s) {
-  auto names = p.named_places(work, Place::Kind::slab);
-  if (work.local) {
-    std::erase_if(names, [&](const std::string& name) {
-      return std::none_of(s.slabs.begin(), s.slabs.end(), [&](const SurveyedSlab& slab) {
-        return slab.facts->name && *slab.facts->name == name && p.near_place(work, s, slab.shapes);
-      });
-    });
-    return names;
-  }
-  for (const std::size_t i : p.near_of(work, s).slabs)
-    if (s.slabs[i].facts->name && !holds(names, s.slabs[i].facts->name)) names.push_back(*s.slabs[i].facts->name);
-  return names;
-}
-
 /// Runs under slabs of one line.
 struct Slabs {
   Planner& p;
   Task& task;
   const SurveyedStructure& s;
-  Length spacing = p.spacing_of(*task.work, &Limits::slab_hole_spacing);
-  std::vector<std::string> names = slab_names(p, *task.work, s);
+  Length spacing = p.spacing_of(*task.line, &Limits::slab_hole_spacing);
 
   void put(Run run) const {
     run.spacing = spacing;
@@ -204,10 +180,9 @@ struct Slabs {
 
   /// A slab the house stands on is drilled from within; one that adjoins the house, along the outside of the wall.
   void plan() const {
-    const Work& work = *task.work;
-    const Sides sides = work.sides.value_or(Sides::both);
+    const Sides sides = task.line->sides;
     std::vector<Stretch> within, paved;
-    for (const Stretch& stretch : p.walls_of(work, s)) {
+    for (const Stretch& stretch : task.line->cover.walls) {
       const Wall& wall = *s.wall(stretch.wall);
       const Foundation f = s.parts[wall.part].foundation;
       if (f != Foundation::crawl_space && f != Foundation::piers) within.push_back(stretch);
@@ -224,39 +199,39 @@ struct Slabs {
     std::vector<Stretch> stretches;
     std::vector<Chain> each;  // slabs are poured apart: two that meet at a corner share no hole
     std::vector<std::string> found;
-    for (const SurveyedSlab& slab : s.slabs) {
-      if (!holds(names, slab.facts->name) || !slab.facts->fill || *slab.facts->fill == Fill::none) continue;
+    for (const std::size_t i : task.line->cover.slabs) {
+      const SurveyedSlab& slab = s.slabs[i];
+      if (!slab.fill || *slab.fill == Fill::none) continue;
       stretches.insert(stretches.end(), slab.adjoins.begin(), slab.adjoins.end());
       for (Chain& chain : chains(s, slab.adjoins, Along::outside)) each.push_back(std::move(chain));
-      found.push_back(*slab.facts->name);
+      found.push_back(slab.name);
     }
     along(stretches, each, found);
   }
 
   /// Joints and pipes through a slab are drilled where a line names them.
   void marks() const {
-    const auto wanted = p.named_places(*task.work, Place::Kind::mark);
-    if (wanted.empty() || task.work->sides.value_or(Sides::both) == Sides::outside) return;
+    if (task.line->sides == Sides::outside) return;
     Run joints, pipes;
     joints.kind = RunKind::joints;
     pipes.kind = RunKind::pipes;
-    for (const Mark* mark : p.marks_of(*task.work, s, MarkKind::expansion_joint)) {
-      if (!mark->at_point || !mark->to) continue;
+    for (const SurveyedMark* mark : Planner::marks_of(*task.line, s, MarkKind::expansion_joint)) {
+      if (!mark->point || !mark->to) continue;
       Place from, to;
-      from.point = *mark->at_point;
+      from.point = *mark->point;
       to.point = *mark->to;
       const Length length = distance(s, from, to).value_or(Length{});
       joints.length += length;
       const int count = holes_of(length, spacing, false);
       joints.holes += count;
-      joints.names.push_back(*mark->name);
-      put_between(joints, *mark->at_point, *mark->to, count, *mark->name);
+      joints.names.push_back(mark->name);
+      put_between(joints, *mark->point, *mark->to, count, mark->name);
     }
-    for (const Mark* mark : p.marks_of(*task.work, s, MarkKind::pipe)) {
+    for (const SurveyedMark* mark : Planner::marks_of(*task.line, s, MarkKind::pipe)) {
       ++pipes.holes;
       pipes.length += spacing;  // one hole has the share of one spacing
-      pipes.names.push_back(*mark->name);
-      if (mark->at_point) pipes.hole_at.push_back({*mark->at_point, 0, 0, *mark->name});
+      pipes.names.push_back(mark->name);
+      if (mark->point) pipes.hole_at.push_back({*mark->point, 0, 0, mark->name});
     }
     if (!joints.names.empty()) put(std::move(joints));
     if (!pipes.names.empty()) put(std::move(pipes));

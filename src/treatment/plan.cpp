@@ -16,7 +16,7 @@ void settle_gallons(Run& run) {
 void Planner::add(Task& task, const SurveyedStructure& s, Run run) {
   if (!run.entered_each || run.kind == RunKind::soil_posts) settle_gallons(run);
   std::erase(run.sources, std::string{});
-  run.work = task.work->id.value_or({});
+  run.work = task.line->id;
   run.structure = s.name;
   run.number = static_cast<int>(out.runs.size()) + 1;
   run.product = product;
@@ -27,17 +27,6 @@ void Planner::add(Task& task, const SurveyedStructure& s, Run run) {
 }
 
 namespace {
-
-/// Whether every finding that a line goes by has its place on this plan; if not, other rules speak.
-bool all_near_placed(const Basis& basis, const Work& work, const SurveyedStructure& s) {
-  const auto& findings = items(basis.c.findings);
-  const auto& near = items(work.near);
-  return std::all_of(near.begin(), near.end(), [&](int no) {
-    return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
-      return f.no && *f.no == no && f.place && f.in && *f.in == s.name && missing(s, *f.place).empty();
-    });
-  });
-}
 
 using Plan = void (Planner::*)(Task&, const SurveyedStructure&);
 
@@ -89,76 +78,73 @@ const char* to_treat(Takes takes) {
 }  // namespace
 
 /// A product is used for what its label names.
-void Planner::site_of(const Work& work) {
+void Planner::site_of(const resolved::Line& line) {
   if (!product || !product->label || !product->label->sites) return;
   const auto& sites = *product->label->sites;
-  if (std::find(sites.begin(), sites.end(), *work.does) != sites.end()) return;
-  faults.add(Rule::off_site, work.product ? work.product.at : work.does.at,
-             "the label of `" + product->id.value_or("") + "` does not name `" + *work.does + "`",
+  if (std::find(sites.begin(), sites.end(), line.does) != sites.end()) return;
+  faults.add(Rule::off_site, line.own_product ? line.product_at : line.does_at,
+             "the label of `" + product->id.value_or("") + "` does not name `" + line.does + "`",
              "a product may only be used where its label says",
              "take another product, or add the method to `sites:` if the label names it");
 }
 
-void Planner::line(const Work& work) {
+bool Planner::measure(Task& task) {
+  const resolved::Line& line = *task.line;
+  const auto measure_it = planner_of(line.takes);
+  // By its name, since what is assumed is tried otherwise on a survey of its own.
+  const SurveyedStructure* s = measure_it && line.structure ? basis.survey.find(line.structure->name) : nullptr;
+  if (!line.ours() || !s || !s->drawn()) return true;
+  const std::size_t before = faults.all().size();
+  (this->*measure_it)(task, *s);
+  if (!task.runs.empty()) return true;
+  if (line.cut) return false;  // nothing is left of it
+  const bool by_name = line.takes == Takes::soil || line.takes == Takes::backfill || line.takes == Takes::voids ||
+                       line.takes == Takes::slab;
+  const bool told = line.faulted || faults.all().size() != before;
+  if ((!by_name || line.asked.any_place()) && s->complete && !told && line.near_placed)
+    faults.add(Rule::does_no_work, line.does_at, "`" + line.does + "` finds nothing to treat in what this line names",
+               "the papers would promise a treatment that nobody does", to_treat(line.takes));
+  return true;
+}
+
+void Planner::line(const resolved::Line& line) {
   Task task;
-  task.work = &work;
-  task.method = work.does ? basis.trade.method(*work.does) : nullptr;
-  task.count = work.count.value_or(1);
+  task.line = &line;
+  task.work = line.typed;
+  task.method = line.method;
+  task.count = line.count.value_or(1);
   if (task.count < 1)
-    faults.add(Rule::bad_number, work.count.at, "a line that is done 0 times does nothing",
+    faults.add(Rule::bad_number, line.count_at, "a line that is done 0 times does nothing",
                "it would be promised, and given away", "write how many, or take the line out");
   if (!task.method) return;  // an unknown method is reported by the rules
-  const Takes takes = task.method->takes.value_or(Takes::nothing);
-  const auto plan_it = planner_of(takes);
-  if (work.who() == By::us)
-    product = task.product = task.method->uses_product.value_or(false) ? product_of(basis, option, work) : nullptr;
-  if (task.product) site_of(work);
-  if (plan_it && work.who() == By::us)
-    if (const SurveyedStructure* s = structure_of(work); s && s->drawn()) {
-      const std::size_t before = faults.all().size();
-      (this->*plan_it)(task, *s);
-      const bool by_name =
-          takes == Takes::soil || takes == Takes::backfill || takes == Takes::voids || takes == Takes::slab;
-      const bool names =
-          !by_name || work.walls.written() || work.piers.written() || work.near.written() || work.places.written();
-      const auto& scoped = basis.c.scoped;
-      const bool cut =
-          std::any_of(scoped.begin(), scoped.end(), [&](const ScopedLine& l) { return l.work && &*l.work == &work; });
-      if (task.runs.empty() && cut) return;  // nothing is left of it: the option leaves it out
-      if (task.runs.empty() && names && s->complete && faults.all().size() == before &&
-          all_near_placed(basis, work, *s))
-        faults.add(Rule::does_no_work, work.does.at,
-                   "`" + *work.does + "` finds nothing to treat in what this line names",
-                   "the papers would promise a treatment that nobody does", to_treat(takes));
-    }
-  out.tasks.push_back(std::move(task));
+  product = task.product = line.product;
+  if (task.product) site_of(line);
+  if (measure(task)) out.tasks.push_back(std::move(task));
 }
 
 namespace {
 
-void unknown_product(const Basis& basis, const Field<std::string>& id, Faults& faults) {
-  if (!id || basis.company.product(*id) || !basis.company.products) return;
+void unknown_product(const Company& company, const std::string& id, Span at, Faults& faults) {
+  if (id.empty() || company.product(id) || !company.products) return;
   std::vector<std::string_view> known;
-  for (const Product& p : items(basis.company.products))
+  for (const Product& p : *company.products)
     if (p.id) known.push_back(*p.id);
-  faults.add(Rule::no_product, id.at, "`" + *id + "` is not a product of the company's file",
+  faults.add(Rule::no_product, at, "`" + id + "` is not a product of the company's file",
              "the crew would not know what to mix, nor the buyer what is used",
-             did_you_mean(*id, known, "name one of " + yaml::listed(known)));
+             did_you_mean(id, known, "name one of " + yaml::listed(known)));
 }
 
 /// Says once what products an option lacks. Silent when it uses none.
-void check_products(const Basis& basis, const OptionFacts& option, const std::vector<const Work*>& lines,
-                    Faults& faults) {
+void check_products(const Basis& basis, const resolved::Option& option, Faults& faults) {
   bool needed = false;
-  for (const Work* w : lines) {
-    const Method* m = w->does ? basis.trade.method(*w->does) : nullptr;
-    if (!m || !m->uses_product.value_or(false) || w->who() != By::us) continue;
-    unknown_product(basis, w->product, faults);
-    needed = needed || !w->product.written();
+  for (const resolved::Line& line : option.lines) {
+    if (!line.method || !line.method->uses_product.value_or(false) || !line.ours()) continue;
+    unknown_product(basis.company, line.product_id, line.product_at, faults);
+    needed = needed || !line.own_product;
   }
-  unknown_product(basis, option.product, faults);
-  if (needed && !option.product.written())
-    faults.add(Rule::no_product, option.id ? option.id.at : option.at, "this option treats, but names no product",
+  unknown_product(basis.company, option.product_id, option.product_at, faults);
+  if (needed && !option.product_said)
+    faults.add(Rule::no_product, option.id_at ? option.id_at : option.at, "this option treats, but names no product",
                "the crew would not know what to mix, nor the buyer what is used",
                "write `product:` with the id of a product in the company's file");
 }
@@ -228,12 +214,12 @@ void mix(const Basis& basis, const Product& product, int strength, const Ratio& 
 
 /// What two lines of an option treat alike would be treated, and billed, twice.
 void doubled(const Treatment& out, Faults& faults) {
-  const auto line = [&](const Run& run) -> const Work* {
+  const auto line = [&](const Run& run) -> const resolved::Line* {
     for (const Task& task : out.tasks)
-      if (task.work->id && *task.work->id == run.work) return task.work;
+      if (!run.work.empty() && task.line->id == run.work) return task.line;
     return nullptr;
   };
-  std::set<std::pair<const Work*, const Work*>> told;
+  std::set<std::pair<const resolved::Line*, const resolved::Line*>> told;
   for (std::size_t j = 1; j < out.runs.size(); ++j)
     for (std::size_t i = 0; i < j; ++i) {
       const Run &a = out.runs[i], &b = out.runs[j];
@@ -243,17 +229,17 @@ void doubled(const Treatment& out, Faults& faults) {
       const auto names = std::find_first_of(a.names.begin(), a.names.end(), b.names.begin(), b.names.end());
       const bool by_name = a.kind != RunKind::slab && names != a.names.end();
       if (walls.empty() && piers == a.piers.end() && !by_name) continue;
-      const Work *first = line(a), *second = line(b);
+      const resolved::Line *first = line(a), *second = line(b);
       if (!first || !second || !told.emplace(first, second).second) continue;
       const std::string where = !walls.empty() ? "wall " + std::to_string(walls.front().wall) + " from " +
                                                      print(walls.front().a) + " to " + print(walls.front().b)
                                 : by_name ? *names
                                           : "pier " + std::to_string(*piers);
-      Diagnostic d{Rule::doubled_work, second->does.at, {}, {}, {}, {}};
+      Diagnostic d{Rule::doubled_work, second->does_at, {}, {}, {}, {}};
       d.what = "`" + a.work + "` and `" + b.work + "` both treat " + where;
       d.why = "the same soil or void would be treated, and billed, twice";
       d.fix = "leave it to one of the two lines";
-      d.see.push_back({first->does.at, "the other line"});
+      d.see.push_back({first->does_at, "the other line"});
       faults.add(std::move(d));
     }
 }
@@ -276,19 +262,6 @@ void mixes(const Basis& basis, Treatment& out, Faults& faults) {
 
 }  // namespace
 }  // namespace planning
-
-Length reach_of(const Basis& basis, const Work& work, const Product* product) {
-  const Method* method = work.does ? basis.trade.method(*work.does) : nullptr;
-  const bool soil = method && method->takes && (*method->takes == Takes::soil || *method->takes == Takes::backfill);
-  if (soil && product && product->label && product->label->spot_each_side) return *product->label->spot_each_side;
-  if (!basis.form.limits || !basis.form.limits->void_reach) return {};
-  return basis.form.limits->void_reach->value.value_or(Length{});
-}
-
-const Product* product_of(const Basis& basis, const OptionFacts& option, const Work& work) {
-  if (work.product) return basis.company.product(*work.product);
-  return option.product && !work.product.written() ? basis.company.product(*option.product) : nullptr;
-}
 
 Length well_limit(const Limits& limits, const Product* product, Field<Datum<Length>> Limits::*by_form,
                   Field<Length> Label::*by_label) {
@@ -322,31 +295,14 @@ std::vector<std::vector<Point>> soil_of(const SurveyedStructure& s, const Run& r
   return out;
 }
 
-std::vector<const Work*> lines_of(const Case& c, const OptionFacts& option) {
-  std::vector<const Work*> lines;
-  const auto& wanted = items(option.work);
-  const bool all = wanted.size() == 1 && wanted.front() == "all";
-  for (const Work& w : items(c.work)) {
-    if (!all && !(w.id && std::find(wanted.begin(), wanted.end(), *w.id) != wanted.end())) continue;
-    bool cut = false;
-    for (const ScopedLine& s : c.scoped)
-      if (option.id && w.id && s.option == *option.id && s.line == *w.id) {
-        cut = true;
-        if (s.work) lines.push_back(&*s.work);
-      }
-    if (!cut) lines.push_back(&w);
-  }
-  return lines;
-}
-
-Treatment plan(const Basis& basis, const OptionFacts& option, Faults& faults) {
+Treatment plan(const Basis& basis, const resolved::Option& option, Faults& faults) {
   Treatment out;
-  out.option = &option;
-  out.id = option.id.value_or({});
-  const auto lines = lines_of(basis.c, option);
-  planning::check_products(basis, option, lines, faults);
+  out.of = &option;
+  out.option = option.typed;
+  out.id = option.id;
+  planning::check_products(basis, option, faults);
   planning::Planner planner{basis, option, faults, out};
-  for (const Work* work : lines) planner.line(*work);
+  for (const resolved::Line& line : option.lines) planner.line(line);
   planner.allowance();
   planning::doubled(out, faults);
   planning::mixes(basis, out, faults);
@@ -356,16 +312,9 @@ Treatment plan(const Basis& basis, const OptionFacts& option, Faults& faults) {
 
 std::vector<Treatment> plan_all(const Basis& basis, Faults& faults) {
   std::vector<Treatment> all;
-  for (const OptionFacts& option : items(basis.c.options)) all.push_back(plan(basis, option, faults));
-  if (!basis.c.options.written() && !items(basis.c.work).empty()) {
-    // Work without options is one option that takes all of it, without product or warranty.
-    static const OptionFacts everything = [] {
-      OptionFacts o;
-      o.id.set("all work");
-      o.work.set({"all"});
-      return o;
-    }();
-    all.push_back(plan(basis, everything, faults));
+  for (const resolved::Option& option : basis.resolved.options) {
+    all.push_back(plan(basis, option, faults));
+    all.back().left_out = left_by(basis.survey, all.back());
   }
   return all;
 }

@@ -11,7 +11,7 @@ namespace soundsill::planning {
 
 struct Planner {
   const Basis& basis;
-  const OptionFacts& option;
+  const resolved::Option& option;
   Faults& faults;
   Treatment& out;
 
@@ -19,8 +19,11 @@ struct Planner {
   Length along_walls{};              ///< feet of soil along walls so far
   Length deepest_along{};            ///< greatest depth reckoned along them
 
-  void line(const Work& work);
-  void site_of(const Work& work);
+  void line(const resolved::Line& line);
+  /// What planning measures of one line on its structure; tells when that is nothing. False when its option leaves it
+  /// out.
+  bool measure(Task& task);
+  void site_of(const resolved::Line& line);
 
   // soil.cpp
   void soil(Task& task, const SurveyedStructure& s);
@@ -43,27 +46,14 @@ struct Planner {
   void times();
 
   // select.cpp
-  [[nodiscard]] const SurveyedStructure* structure_of(const Work& work);
-  /// Walls of a line with stretches clipped to them: those named, those at its places, those near its findings.
-  [[nodiscard]] std::vector<Stretch> walls_of(const Work& work, const SurveyedStructure& s);
-  [[nodiscard]] std::vector<int> piers_of(const Work& work, const SurveyedStructure& s);
-  [[nodiscard]] std::vector<std::size_t> chimneys_of(const Work& work, const SurveyedStructure& s);
-  [[nodiscard]] std::vector<std::string> named_places(const Work& work, Place::Kind kind) const;
-  [[nodiscard]] Near near_of(const Work& work, const SurveyedStructure& s);
-  /// Marks of one kind that a line names; all of that kind when it names no mark at all.
-  [[nodiscard]] std::vector<const Mark*> marks_of(const Work& work, const SurveyedStructure& s, MarkKind kind) const;
-  /// Whether a line that is cut to what lies near its findings takes in what stands there.
-  [[nodiscard]] bool near_place(const Work& work, const SurveyedStructure& s,
-                                const std::vector<std::vector<Point>>& shapes) const;
-  [[nodiscard]] bool near_mark(const Work& work, const SurveyedStructure& s, const Mark& mark) const;
-  /// Parts that a line names, or all; an unknown name is reported.
-  [[nodiscard]] std::vector<std::size_t> parts_of(const Work& work, const SurveyedStructure& s);
-
+  /// Marks of one kind that a line takes in.
+  [[nodiscard]] static std::vector<const SurveyedMark*> marks_of(const resolved::Line& line, const SurveyedStructure& s,
+                                                                 MarkKind kind);
   [[nodiscard]] Length limit(Field<Datum<Length>> Limits::*which) const;
   [[nodiscard]] Ratio rate(Field<Datum<Ratio>> Limits::*which) const;
   /// The spacing a line plans: the form's or the label's, or its own when that is closer; a wider one or none is
   /// reported.
-  [[nodiscard]] Length spacing_of(const Work& work, Field<Datum<Length>> Limits::*by_form,
+  [[nodiscard]] Length spacing_of(const resolved::Line& line, Field<Datum<Length>> Limits::*by_form,
                                   std::optional<Length> by_label = {});
   template <class T>
   [[nodiscard]] std::string source(std::string_view what, Field<Datum<T>> Limits::*which) const {
@@ -74,7 +64,7 @@ struct Planner {
   }
   void add(Task& task, const SurveyedStructure& s, Run run);
   /// Work by area or volume that does not say how much there is.
-  void no_measure(const Work& work, const std::string& what, const std::string& fix);
+  void no_measure(const resolved::Line& line, const std::string& what, const std::string& fix);
 };
 
 /// Rounds to the tenth that is printed and fills gallons from what was computed.
@@ -129,6 +119,5 @@ void put_between(Run& run, Point from, Point to, int count, const std::string& n
 [[nodiscard]] std::vector<Stretch> common(const std::vector<Stretch>& a, const std::vector<Stretch>& b);
 /// Stretches of all walls: where they are outside walls, or where each counts as a wall of its own.
 [[nodiscard]] std::vector<Stretch> all_of(const SurveyedStructure& s, std::vector<Stretch> Wall::*which);
-[[nodiscard]] bool holds(const std::vector<std::string>& names, const Field<std::string>& name);
 
 }  // namespace soundsill::planning

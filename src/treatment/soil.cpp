@@ -4,20 +4,6 @@
 #include <algorithm>
 
 namespace soundsill::planning {
-namespace {
-
-/// Whether a footing was written that could not be taken: then that it is missing is not worth another message.
-bool footing_misread(const Structure& s, bool outside) {
-  return std::any_of(items(s.walls).begin(), items(s.walls).end(), [&](const WallFacts& block) {
-    if (block.footing.unread()) return true;
-    if (!block.footing) return false;
-    const auto& from = outside ? block.footing->outside : block.footing->inside;
-    const auto& to = outside ? block.footing->outside_to : block.footing->inside_to;
-    return from.unread() || (to.written() && !from);
-  });
-}
-
-}  // namespace
 
 constexpr std::string_view in_clay = "half volume in clay";
 
@@ -53,15 +39,16 @@ Depths Soil::depths(Length footing, const std::optional<KnownBy>& known_by) {
 }
 
 void Soil::check_depth() const {
-  const auto& depth = task.work->depth;
+  const auto& depth = task.line->depth;
   if (!depth) return;
-  if (asked > Length{} && !task.work->waiver)
-    p.faults.add(Rule::too_shallow, depth.at, print(*depth) + " is less than the " + print(asked) + " that is required",
+  if (asked > Length{} && !task.line->waiver)
+    p.faults.add(Rule::too_shallow, task.line->depth_at,
+                 print(*depth) + " is less than the " + print(asked) + " that is required",
                  "soil below would stay untreated, and the crew would mix too little",
                  "plan at least " + print(asked) + ", or take `depth:` out and let it be worked out",
                  asked_by_what_was_read ? Rests::read : Rests::unread);
   if (deepest > Length{} && *depth > deepest)
-    p.faults.add(Rule::below_footing, depth.at,
+    p.faults.add(Rule::below_footing, task.line->depth_at,
                  print(*depth) + " is below the deepest footing, which lies at " + print(deepest),
                  "digging below a footing undermines the house, and no label allows it",
                  "plan at most " + print(deepest) + ", or take `depth:` out and let it be worked out");
@@ -176,8 +163,8 @@ void Soil::face(RunKind kind, const std::vector<Stretch>& chosen, bool whole_hou
     group.length += length;
     if (to) slope(group, wall, stretch, length, *footing, *to);
   }
-  if (count && !footing_misread(*s.facts, outside))
-    footing_unsaid(s.facts->walls ? s.facts->walls.key : s.facts->name.at,
+  if (count && !(outside ? s.outside_misread : s.inside_misread))
+    footing_unsaid(s.footings_at,
                    std::string(outside ? "outside" : "inside") + " of wall" + (count > 1 ? "s " : " ") + unsaid);
   if (groups.empty()) return;
   if (whole_house) correct_to_taped(outside, groups);
@@ -214,12 +201,12 @@ void Soil::footing_unsaid(Span at, const std::string& what) const {
 namespace {
 
 /// Half the gallons at double strength: only in clay, and only where the label says so.
-bool half_volume(Planner& p, const Work& work, const SurveyedStructure& s) {
-  if (!work.half_volume.value_or(false)) return false;
+bool half_volume(Planner& p, const resolved::Line& line, const SurveyedStructure& s) {
+  if (!line.half_volume) return false;
   const bool cited = p.product && p.product->label && p.product->label->allowance(in_clay);
-  const bool clay = s.facts->soil && *s.facts->soil == soundsill::Soil::clay;
+  const bool clay = s.soil && *s.soil == soundsill::Soil::clay;
   if (cited && clay) return true;
-  p.faults.add(Rule::label_silent, work.half_volume.at,
+  p.faults.add(Rule::label_silent, line.half_volume_at,
                cited ? "half the volume is for clay, and the soil here is not clay"
                      : "half the volume is planned, and no label is cited for it",
                "soil would get half of what it needs to keep termites out",
@@ -232,11 +219,11 @@ bool half_volume(Planner& p, const Work& work, const SurveyedStructure& s) {
 }  // namespace
 
 void Soil::plan() {
-  const Work& work = *task.work;
-  if (half_volume(p, work, s)) strength = 2;
-  const auto chosen = p.walls_of(work, s);
-  const Sides sides = work.sides.value_or(Sides::both);
-  const bool whole_house = work.walls && work.walls->all;
+  const resolved::Line& line = *task.line;
+  if (half_volume(p, line, s)) strength = 2;
+  const auto& chosen = line.cover.walls;
+  const Sides sides = line.sides;
+  const bool whole_house = line.asked.walls.all;
   // Where a slab or porch adjoins, the trench ends and drilling begins: never both.
   const auto outside = without(common(chosen, all_of(s, &Wall::outer)), all_of(s, &Wall::paved));
   std::vector<Stretch> inside;
@@ -250,16 +237,16 @@ void Soil::plan() {
   if (sides != Sides::outside) partitions();
   pilasters(sides != Sides::inside ? outside : std::vector<Stretch>{},
             sides != Sides::outside ? inside : std::vector<Stretch>{});
-  if (sides != Sides::inside) porches(chosen);
-  piers(p.piers_of(work, s));
-  chimneys(p.chimneys_of(work, s));
-  posts(p.named_places(work, Place::Kind::wood));
+  if (sides != Sides::inside) porches();
+  piers(line.cover.piers);
+  chimneys(line.cover.chimneys);
+  posts();
   check_depth();
 }
 
 void Planner::soil(Task& task, const SurveyedStructure& s) {
   Soil soil{*this, task, s};
-  soil.backfill = task.method->takes && *task.method->takes == Takes::backfill;
+  soil.backfill = task.line->takes == Takes::backfill;
   soil.plan();
 }
 
@@ -286,7 +273,7 @@ void Planner::allowance() {
   run.trench_gallons = run.trench_gallons.rounded_to(1);
   run.working = print(extra) + " x " + print(deepest_along) + " deep x " + shortest(run.rate, 2) + " gal / 10 ft";
   run.sources.push_back("the company rounds the bid length up to " + print(step));
-  product = product_of(basis, option, *task->work);
+  product = task->line->product;
   add(*task, *s, std::move(run));
 }
 

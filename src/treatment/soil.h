@@ -34,7 +34,7 @@ struct Soil {
   /// The same by the label and by what somebody read of the state's rules: the least that may stop a paper.
   [[nodiscard]] Length minimum_read() const;
   /// Depth to which soil over a footing is treated at most: what is planned, or the minimum.
-  [[nodiscard]] Length most() const { return task.work->depth ? *task.work->depth : minimum(); }
+  [[nodiscard]] Length most() const { return task.line->depth ? *task.line->depth : minimum(); }
   [[nodiscard]] Depths depths(Length footing, const std::optional<KnownBy>& known_by);
   void fill(Run& run, const Depths& at) const;
   /// Rate, sources and the gallons of a run whose length and depth are known; `pieces` begins its working.
@@ -48,8 +48,8 @@ struct Soil {
   void chimneys(const std::vector<std::size_t>& chosen);
   void partitions();
   void pilasters(const std::vector<Stretch>& outside, const std::vector<Stretch>& inside);
-  void porches(const std::vector<Stretch>& chosen);
-  void posts(const std::vector<std::string>& names);
+  void porches();
+  void posts();
 
  private:
   struct Group {

@@ -6,11 +6,6 @@
 namespace soundsill::planning {
 namespace {
 
-template <class T>
-std::optional<KnownBy> known(const T& facts) {
-  return facts.known_by ? std::optional(*facts.known_by) : std::nullopt;
-}
-
 bool touches(const std::vector<Stretch>& chosen, const Place& place) {
   return place.from && std::any_of(chosen.begin(), chosen.end(), [&](const Stretch& s) {
            return s.wall == place.number && *place.from >= s.a && *place.from <= s.b;
@@ -45,20 +40,20 @@ void Soil::piers(const std::vector<int>& chosen) {
     }
   };
   std::map<Key, std::vector<int>> groups;
-  std::map<Key, const PierGroup*> said;
+  std::map<Key, const SurveyedPierGroup*> said;
   for (const int number : chosen) {
     const Pier& pier = *s.pier(number);
-    const PierGroup& facts = items(s.facts->piers)[pier.group];
+    const SurveyedPierGroup& facts = s.pier_groups[pier.group];
     if (!facts.footing) continue;  // the key is required; its fault is reported
     const Key key{std::min(pier.width, pier.depth), std::max(pier.width, pier.depth),
-                  depths(*facts.footing, known(facts)), facts.gal_each ? std::optional(*facts.gal_each) : std::nullopt};
+                  depths(*facts.footing, facts.known_by), facts.gal_each};
     groups[key].push_back(number);
     said.emplace(key, &facts);
   }
   for (const auto& [key, members] : groups) {
     Run run = pieces(RunKind::soil_piers, static_cast<int>(members.size()), (key.narrow + key.wide) * 2, key.at);
     run.piers = members;
-    if (key.each) entered(run, *key.each, said[key]->gal_each.at, "piers");
+    if (key.each) entered(run, *key.each, said[key]->gal_each_at, "piers");
     p.add(task, s, std::move(run));
   }
 }
@@ -85,35 +80,29 @@ void Soil::entered(Run& run, const Ratio& each, Span at, std::string_view things
 
 void Soil::chimneys(const std::vector<std::size_t>& chosen) {
   for (const std::size_t index : chosen) {
-    const Chimney& c = items(s.facts->chimneys)[index];
-    if (!c.size || !c.footing || !c.name) continue;
-    Run run = pieces(RunKind::soil_chimneys, 1, (c.size->width + c.size->depth) * 2, depths(*c.footing, known(c)));
-    run.names = {*c.name};
+    const SurveyedChimney& c = s.chimneys[index];
+    if (!c.size || !c.footing || c.name.empty()) continue;
+    Run run = pieces(RunKind::soil_chimneys, 1, c.perimeter(), depths(*c.footing, c.known_by));
+    run.names = {c.name};
     p.add(task, s, std::move(run));
   }
 }
 
 /// Both faces of walls within, one run for each depth.
 void Soil::partitions() {
-  const Work& work = *task.work;
-  const auto names = p.named_places(work, Place::Kind::partition);
-  const bool all = work.walls && work.walls->all;
-  const Near near = p.near_of(work, s);
   std::map<Depths, Run> runs;
-  for (std::size_t i = 0; i < s.partitions.size(); ++i) {
-    const SurveyedPartition& one = s.partitions[i];
+  for (const resolved::PartitionCover& covered : task.line->cover.partitions) {
+    const SurveyedPartition& one = s.partitions[covered.partition];
     if (s.parts[one.part].foundation != Foundation::crawl_space || one.faces <= Length{}) continue;
     // Near its findings a line takes both faces of a stretch; a whole partition has the faces that were measured.
     Length both;
-    for (const PartitionStretch& stretch : near.partitions)
-      if (stretch.partition == i) both += (stretch.b - stretch.a) * 2;
-    const bool named = all || holds(names, one.facts->name);
-    const Length faces = named && !work.local ? one.faces : work.local && !named ? Length{} : std::min(both, one.faces);
+    for (const PartitionStretch& stretch : covered.near) both += (stretch.b - stretch.a) * 2;
+    const Length faces = covered.whole ? one.faces : std::min(both, one.faces);
     if (faces <= Length{}) continue;
-    Run& run = runs[depths(*one.facts->footing, known(*one.facts))];
+    Run& run = runs[depths(one.footing, one.known_by)];
     run.kind = RunKind::soil_partitions;
     run.length += faces;
-    run.names.push_back(one.facts->name.value_or(""));
+    run.names.push_back(one.name);
   }
   for (auto& [at, run] : runs) {
     fill(run, at);
@@ -126,43 +115,37 @@ void Soil::partitions() {
 
 /// The two sides of each pilaster; the wall's own run counts the face that its front gives back.
 void Soil::pilasters(const std::vector<Stretch>& outside, const std::vector<Stretch>& inside) {
-  const auto names = p.named_places(*task.work, Place::Kind::pilaster);
-  for (const SurveyedPilaster& one : s.pilasters) {
+  const auto& named = task.line->cover.pilasters;
+  for (std::size_t i = 0; i < s.pilasters.size(); ++i) {
+    const SurveyedPilaster& one = s.pilasters[i];
     if (one.shapes.empty()) continue;
-    const bool out = *one.facts->side == Sides::outside;
-    const bool named = holds(names, one.facts->name) && !task.work->local;
+    const bool out = *one.side == Sides::outside;
+    const bool by_name = std::find(named.begin(), named.end(), i) != named.end();
     int count = 0;
-    for (const Place& place : *one.facts->places)
-      if (named || touches(out ? outside : inside, place)) ++count;
+    for (const Place& place : one.places)
+      if (by_name || touches(out ? outside : inside, place)) ++count;
     if (count == 0) continue;
-    Run run =
-        pieces(RunKind::soil_pilasters, count, *one.facts->deep * 2, depths(*one.facts->footing, known(*one.facts)));
-    run.names = {one.facts->name.value_or("")};
+    Run run = pieces(RunKind::soil_pilasters, count, *one.deep * 2, depths(*one.footing, one.known_by));
+    run.names = {one.name};
     run.within = !out;
     p.add(task, s, std::move(run));
   }
 }
 
 /// An earth-filled porch has outer walls of its own, with soil along them.
-void Soil::porches(const std::vector<Stretch>& chosen) {
-  const Work& work = *task.work;
-  const auto names = p.named_places(work, Place::Kind::slab);
-  for (const SurveyedSlab& slab : s.slabs) {
-    const Slab& facts = *slab.facts;
-    if (!facts.fill || *facts.fill != Fill::earth || slab.free_edges <= Length{}) continue;
-    const bool all = work.walls && work.walls->all;
-    const bool whole = !slab.adjoins.empty() && without(slab.adjoins, chosen).empty();
-    if (!all && !holds(names, facts.name) && !whole) continue;
-    if (!p.near_place(work, s, slab.shapes)) continue;
-    if (!facts.footing) {
-      footing_unsaid(facts.name ? facts.name.at : facts.at, "of the outer walls of `" + facts.name.value_or("") + "`");
+void Soil::porches() {
+  for (const std::size_t i : task.line->cover.slabs) {
+    const SurveyedSlab& slab = s.slabs[i];
+    if (!slab.fill || *slab.fill != Fill::earth || slab.free_edges <= Length{}) continue;
+    if (!slab.footing) {
+      footing_unsaid(slab.name.empty() ? slab.at : slab.name_at, "of the outer walls of `" + slab.name + "`");
       continue;
     }
     Run run;
     run.kind = RunKind::soil_porches;
     run.length = slab.free_edges;
-    run.names = {facts.name.value_or("")};
-    fill(run, depths(*facts.footing, known(facts)));
+    run.names = {slab.name};
+    fill(run, depths(*slab.footing, slab.known_by));
     reckon(run, print(run.length));
     const Length spacing = p.limit(&Limits::rod_spacing);
     if (run.rod_gallons > Ratio(0) && spacing > Length{}) run.rod_holes = holes_of(run.length, spacing, false);
@@ -170,33 +153,27 @@ void Soil::porches(const std::vector<Stretch>& chosen) {
   }
 }
 
-void Soil::posts(const std::vector<std::string>& names) {
-  for (const std::string& name : names) {
-    const auto& all = items(s.facts->wood);
-    const auto found =
-        std::find_if(all.begin(), all.end(), [&](const WoodContact& w) { return w.name && *w.name == name; });
-    if (found == all.end() || !found->posts) continue;  // an unknown name is reported by the rules
-    Place place;
-    place.kind = Place::Kind::wood;
-    place.name = name;
-    if (!p.near_place(*task.work, s, shapes_of(s, place))) continue;
+void Soil::posts() {
+  for (const std::size_t i : task.line->cover.wood) {
+    const SurveyedWood& wood = s.wood[i];
+    if (!wood.posts) continue;
     Run run;
     run.kind = RunKind::soil_posts;
-    run.count = *found->posts;
-    run.names = {name};
+    run.count = *wood.posts;
+    run.names = {wood.name};
     run.rate = rate();
     run.strength = strength;
     run.backfill = backfill;
-    if (!found->gal_each) {
-      p.faults.add(Rule::missing_key, found->name.at, "no gallons a post are given for `" + name + "`",
+    if (!wood.gal_each) {
+      p.faults.add(Rule::missing_key, wood.name_at, "no gallons a post are given for `" + wood.name + "`",
                    "a post has no footing to reckon from; its gallons would be guessed",
                    "write `gal_each:` from the label");
       continue;
     }
-    run.entered_each = *found->gal_each;
-    run.exact_gallons = *found->gal_each * Ratio(run.count);
+    run.entered_each = *wood.gal_each;
+    run.exact_gallons = *wood.gal_each * Ratio(run.count);
     run.trench_gallons = run.exact_gallons.rounded_to(1);
-    run.working = std::to_string(run.count) + " x " + shortest(*found->gal_each, 2) + " gal";
+    run.working = std::to_string(run.count) + " x " + shortest(*wood.gal_each, 2) + " gal";
     run.sources.push_back("gallons a post: entered by the company");
     p.add(task, s, std::move(run));
   }

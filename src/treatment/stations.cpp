@@ -17,13 +17,13 @@ std::string said(const std::vector<Chain>& open, Length spacing) {
 }  // namespace
 
 void Planner::stations(Task& task, const SurveyedStructure& s) {
-  const Work& work = *task.work;
+  const resolved::Line& line = *task.line;
   const bool label = product && product->label && product->label->station_spacing;
-  const Length spacing = spacing_of(work, &Limits::station_spacing,
+  const Length spacing = spacing_of(line, &Limits::station_spacing,
                                     label ? std::optional<Length>(*product->label->station_spacing) : std::nullopt);
   if (spacing <= Length{}) return;
-  auto chosen = walls_of(work, s);
-  const bool named = work.walls.written() || work.places.written() || work.near.written();
+  auto chosen = line.cover.walls;
+  const bool named = line.asked.walls_said || line.asked.places_said || line.asked.near_said;
   if (!named)
     for (const Wall& wall : s.walls) chosen.push_back({wall.number, {}, wall.length});
   const auto outer = common(chosen, all_of(s, &Wall::outer));
@@ -46,7 +46,7 @@ void Planner::stations(Task& task, const SurveyedStructure& s) {
   for (const Chain& gap : chains(s, common(outer, all_of(s, &Wall::paved)), Along::outside)) {
     run.gaps.insert(run.gaps.end(), gap.stretches.begin(), gap.stretches.end());
     if (gap.length > spacing)
-      faults.add(Rule::station_gap, work.does.at,
+      faults.add(Rule::station_gap, line.does_at,
                  print(gap.length) + " of paving leaves no soil for a station, more than the " + print(spacing) +
                      " between two",
                  "termites may pass there; the buyer is told of the gap",

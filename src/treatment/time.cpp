@@ -23,8 +23,8 @@ struct Clock {
   /// Lowest crawl space of the structure: it is the one that holds up the work.
   [[nodiscard]] std::optional<Length> crawl() const {
     std::optional<Length> low;
-    if (s && s->facts)
-      for (const Part& part : items(s->facts->parts))
+    if (s)
+      for (const SurveyedPart& part : s->parts)
         if (part.crawl_height && (!low || *part.crawl_height < *low)) low = *part.crawl_height;
     return low;
   }
@@ -32,7 +32,7 @@ struct Clock {
   [[nodiscard]] bool fits(const Pace& row, std::string_view what) const {
     if (!row.does || !row.minutes || *row.does != what) return false;
     if (row.soil) {
-      const std::string_view soil = s && s->facts && s->facts->soil ? yaml::word(*s->facts->soil) : std::string_view{};
+      const std::string_view soil = s && s->soil ? yaml::word(*s->soil) : std::string_view{};
       if (std::find(row.soil->begin(), row.soil->end(), soil) == row.soil->end()) return false;
     }
     if (!row.crawl_up_to) return true;
@@ -118,7 +118,7 @@ struct Clock {
   }
 
   void task(Task& t) {
-    s = t.work->in ? p.basis.survey.find(*t.work->in) : nullptr;
+    s = t.line->in.empty() ? nullptr : p.basis.survey.find(t.line->in);
     if (!s && p.basis.survey.structures.size() == 1) s = &p.basis.survey.structures.front();
     for (const std::size_t i : t.runs) {
       Run& run = p.out.runs[i];
@@ -127,7 +127,7 @@ struct Clock {
       p.out.minutes += run.minutes;
     }
     const Takes takes = t.method->takes.value_or(Takes::once);
-    if (t.work->who() != By::us || (takes != Takes::count && takes != Takes::once)) return;
+    if (!t.line->ours() || (takes != Takes::count && takes != Takes::once)) return;
     const Pace* pace = row(*t.method->name);
     if (!pace) {
       missing.insert(*t.method->name);

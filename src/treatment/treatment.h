@@ -5,20 +5,26 @@
 #include <string>
 #include <vector>
 
-#include "casefile/case.h"
 #include "company/company.h"
 #include "jurisdiction/form.h"
+#include "resolved/resolved.h"
 #include "site/survey.h"
 
 namespace soundsill {
 
+// Of the case file, for readers that include casefile/case.h.
+struct Case;
+struct OptionFacts;
+struct Work;
+
 /// Everything a plan is made from. The form's limits are filled (fill_from) before.
 struct Basis {
-  const Case& c;
+  const Case& c;  ///< for rules about what is missing or could not be read; others read `resolved`
   const Form& form;
   const Trade& trade;
   const Company& company;
   const Survey& survey;
+  const resolved::Resolved& resolved;
 };
 
 enum class RunKind {
@@ -106,7 +112,8 @@ struct Run {
 
 /// A work line of an option with what it comes to.
 struct Task {
-  const Work* work = nullptr;
+  const resolved::Line* line = nullptr;
+  const Work* work = nullptr;  ///< line->typed, until its last reader has gone over to `line`
   const Method* method = nullptr;
   const Product* product = nullptr;
   std::vector<std::size_t> runs;  ///< indices into Treatment::runs
@@ -135,8 +142,22 @@ struct Mix {
   std::string working;
 };
 
+/// What of a structure a treatment leaves alone that a full one would take.
+struct LeftOut {
+  std::string structure;
+  std::vector<Stretch> outside, inside, paved;
+  std::vector<Stretch> below;  ///< along the inside of slabs and basements
+  std::vector<int> piers;
+  std::vector<std::string> named;  ///< chimneys, partitions, outer walls of porches, posts
+  Length feet;                     ///< of soil and paving left alone, a pier as its perimeter
+  [[nodiscard]] bool nothing() const {
+    return outside.empty() && inside.empty() && paved.empty() && below.empty() && piers.empty() && named.empty();
+  }
+};
+
 struct Treatment {
-  const OptionFacts* option = nullptr;
+  const resolved::Option* of = nullptr;  ///< the option that it plans
+  const OptionFacts* option = nullptr;   ///< of->typed, until its last reader has gone over to `of`
   std::string id;
   std::vector<Task> tasks;
   std::vector<Run> runs;
@@ -146,6 +167,8 @@ struct Treatment {
   bool timed = false;      ///< the company told people, flow and pace, and nothing was missing
   Ratio minutes;           ///< of one person, set-up included
   Ratio crew_hours;        ///< minutes / people / 60
+  /// Only of structures where soil is treated, drilled or baited; of others nothing is left out. Filled by plan_all.
+  std::vector<LeftOut> left_out;
 };
 
 /// Required depth: the top of the footing, or the greater of the state's and the label's minimum, whichever is less.
@@ -182,20 +205,17 @@ struct Treatment {
 /// The product's mixing rate: the label's own when given, else by pounds, else by volume; nothing when it has none.
 [[nodiscard]] std::optional<Ratio> mixing_rate(const Product& product);
 
-/// The work lines that an option takes, in the order of the case; `all` takes every line.
-[[nodiscard]] std::vector<const Work*> lines_of(const Case& c, const OptionFacts& option);
-/// How far a line reaches from the findings it is `near`: the form's distance; inside at evidence, what the label says.
-[[nodiscard]] Length reach_of(const Basis& basis, const Work& work, const Product* product);
-/// The product of a line within an option; nullptr when there is none.
-[[nodiscard]] const Product* product_of(const Basis& basis, const OptionFacts& option, const Work& work);
 /// The strictest of what form and label ask; 0 when neither says anything.
 [[nodiscard]] Length well_limit(const Limits& limits, const Product* product, Field<Datum<Length>> Limits::*by_form,
                                 Field<Length> Label::*by_label);
 
 /// Plans one option. What cannot be planned is reported at the key that is missing.
-[[nodiscard]] Treatment plan(const Basis& basis, const OptionFacts& option, Faults& faults);
-/// Plans every option; without options but with work, one that takes all of it.
+[[nodiscard]] Treatment plan(const Basis& basis, const resolved::Option& option, Faults& faults);
+/// Plans every option, and finds what each leaves out.
 [[nodiscard]] std::vector<Treatment> plan_all(const Basis& basis, Faults& faults);
+/// What a treatment leaves alone, structure by structure, and how many feet that is: 0 for a full treatment.
+[[nodiscard]] std::vector<LeftOut> left_by(const Survey& survey, const Treatment& treatment);
+[[nodiscard]] Length feet_left(const std::vector<LeftOut>& left);
 
 /// Mixes the concentrate for these gallons in loads of the tank.
 [[nodiscard]] Mix mix_for(const Product& product, const Ratio& rate, const Ratio& gallons, const Ratio& tank_gal);

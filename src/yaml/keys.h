@@ -14,6 +14,7 @@
 #include "diagnostics/diagnostics.h"
 #include "units/units.h"
 #include "yaml/tree.h"
+#include "yaml/words.h"
 
 namespace soundsill::yaml {
 
@@ -38,6 +39,13 @@ class Field {
  private:
   std::optional<T> value_;
 };
+
+/// The items of a list; none when it was not written or could not be read.
+template <class T>
+[[nodiscard]] const std::vector<T>& items(const Field<std::vector<T>>& list) {
+  static const std::vector<T> nothing;
+  return list ? *list : nothing;
+}
 
 /// Base of every struct that is read from a block: where the block stands.
 struct Placed {
@@ -105,13 +113,6 @@ class Reader {
 /// `static std::optional<T> read(Reader&, const Node&)`, which reports a fault whenever it gives nothing.
 template <class T>
 struct Reading;
-
-/// Enums whose words stand in a table: specialise with `static constexpr std::array<std::string_view, N> words`.
-template <class E>
-struct Words;
-template <class E>
-requires requires { Words<E>::words; }
-[[nodiscard]] constexpr std::string_view word(E e) { return Words<E>::words[static_cast<std::size_t>(e)]; }
 
 /// Text that must be quoted when it consists of digits (zip codes, license numbers).
 struct Code {

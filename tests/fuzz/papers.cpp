@@ -122,7 +122,7 @@ void lists(const cli::Loaded& loaded) {
 }
 
 void letters(cli::Loaded& loaded, const Office& at) {
-  const Treatment* chosen = chosen_treatment(*loaded.c, loaded.treatments);
+  const Treatment* chosen = chosen_treatment(loaded.resolved, loaded.treatments);
   if (!chosen) return;
   const auto due = due_between(*loaded.basis, *chosen, *at.where.today, plus_months(*at.where.today, 24));
   const document::PacketInput in{*loaded.basis, loaded.treatments, loaded.estimates, *at.shared.words, loaded.photos};
@@ -140,7 +140,7 @@ void letters(cli::Loaded& loaded, const Office& at) {
 }
 
 void paper_after(cli::Loaded& loaded, const Office& at, std::size_t which) {
-  const Treatment* chosen = chosen_treatment(*loaded.c, loaded.treatments);
+  const Treatment* chosen = chosen_treatment(loaded.resolved, loaded.treatments);
   if (!chosen && after[which].wanted != Wanted::invoice) return;
   std::vector<Treatment> treatments;
   std::vector<Estimate> estimates;

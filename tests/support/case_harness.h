@@ -17,9 +17,9 @@
 #include "company/company.h"
 #include "estimate/estimate.h"
 #include "jurisdiction/form.h"
+#include "resolved/scopes.h"
 #include "rules/rules.h"
 #include "site/survey.h"
-#include "treatment/scopes.h"
 
 namespace soundsill::testing {
 
@@ -72,6 +72,7 @@ class CaseRun {
   std::optional<Form> form, general;
   std::optional<Trade> trade;
   Survey survey;
+  resolved::Resolved resolved;
   std::optional<Basis> basis;  ///< none when a file could not be read at all
   std::vector<Treatment> treatments;
   std::vector<Estimate> estimates;
@@ -89,7 +90,8 @@ class CaseRun {
     if (company->limits) tighten(*form, *company->limits);
     cut_to_scope(*c, *trade);
     survey = measure(*c, faults);
-    basis.emplace(Basis{*c, *form, *trade, *company, survey});
+    resolved = resolved::resolve(*c, *form, *trade, *company, survey, faults);
+    basis.emplace(Basis{*c, *form, *trade, *company, survey, resolved});
     treatments = plan_all(*basis, faults);
     for (const Treatment& t : treatments) estimates.push_back(price(*basis, t, faults));
   }

@@ -250,18 +250,16 @@ TEST_CASE("a scope cuts the lines to real runs of its own") {
 
 TEST_CASE("label and state decide which scope may be offered") {
   const PlannedHouse p(scoped("evidence only"));
-  const OptionFacts& option = p.run.c->options->front();
   const Product* product = p.run.company->product("p");
-  CHECK(scope_forbidden(*p.run.form, option, product).empty());
+  CHECK(scope_forbidden(*p.run.form, Scope::evidence_only, product).empty());
   SmallHouse other = scoped("evidence only");
   other.label = "{soil depth: 0\"}";
   const PlannedHouse silent(other);
-  CHECK_FALSE(
-      scope_forbidden(*silent.run.form, silent.run.c->options->front(), silent.run.company->product("p")).empty());
+  CHECK_FALSE(scope_forbidden(*silent.run.form, Scope::evidence_only, silent.run.company->product("p")).empty());
   SmallHouse strict = scoped("evidence only");
   strict.form = edited(strict.form, "partial treatment: {value: allowed", "partial treatment: {value: forbidden");
   const PlannedHouse forbidden(strict);
-  CHECK_FALSE(scope_forbidden(*forbidden.run.form, forbidden.run.c->options->front(), product).empty());
+  CHECK_FALSE(scope_forbidden(*forbidden.run.form, Scope::evidence_only, product).empty());
 }
 
 TEST_CASE("under a ceiling, a complete treatment with a cheaper product comes before a partial one") {

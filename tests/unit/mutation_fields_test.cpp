@@ -104,7 +104,7 @@ Outcome outcome(const CaseTexts& texts, const std::set<std::string>& photos) {
   const document::PacketInput input{*run.basis, run.treatments, run.estimates, english_words(), bytes, false, false};
   words_of(document::packet(input), out.papers);
   out.papers += listing::measures_text({*run.basis, run.treatments, run.estimates}, true);
-  const Treatment* chosen = chosen_treatment(*run.c, run.treatments);
+  const Treatment* chosen = chosen_treatment(run.resolved, run.treatments);
   std::vector<Treatment> treatments;
   std::vector<Estimate> estimates;
   for (std::size_t i = 0; i < run.treatments.size() && i < run.estimates.size(); ++i)

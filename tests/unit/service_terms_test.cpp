@@ -80,7 +80,7 @@ TEST_CASE("a warranty begins with the first day of treatment, and renewals are a
   const Told again(treated(
       "2026-03-10", "  - {on: 2026-09-01, retreatment: yes, because: a new tube, crew: [Dee Ray], weather: dry}\n"));
   CHECK(again.term()->from == day("2026-03-10"));
-  CHECK(treated_on(*again.run.c) == day("2026-03-10"));
+  CHECK(treated_on(again.run.resolved) == day("2026-03-10"));
 }
 
 TEST_CASE("what comes due in a window, both ends included") {
@@ -189,13 +189,14 @@ TEST_CASE("free treatment is counted from the inspection or from the paper, as t
   texts.case_yaml =
       edited(texts.case_yaml, "signed: {name: Ann Poole, on: 2026-03-05}", "signed: {name: Ann Poole, on: 2026-03-06}");
   const Told la(texts);
-  CHECK(free_until(*la.run.form, *la.run.c) == day("2026-06-03"));  // LA-01a: inspected 2026-03-05, issued 2026-03-06
+  CHECK(free_until(*la.run.form, la.run.resolved) ==
+        day("2026-06-03"));  // LA-01a: inspected 2026-03-05, issued 2026-03-06
   texts.form_yaml = replaced(texts.form_yaml, "from: inspection, at most: yes", "from: issue");
   const Told al(texts);
-  CHECK(free_until(*al.run.form, *al.run.c) ==
+  CHECK(free_until(*al.run.form, al.run.resolved) ==
         day("2026-06-04"));  // AL-01 (Ala. Admin. Code 80-10-9-.18): the same days
   const Told none(treated("2026-03-10"));
-  CHECK_FALSE(free_until(*none.run.form, *none.run.c));
+  CHECK_FALSE(free_until(*none.run.form, none.run.resolved));
 }
 
 TEST_CASE("the veteran pays from a day on, and only what the notice of value asks") {
@@ -223,7 +224,7 @@ TEST_CASE("what a run took is the sum of its days") {
   CHECK(runs[0].least == Ratio(96));
   CHECK(runs[0].most == Ratio(1056, 10));  // the form's tenth, common practice, no source
   CHECK_FALSE(runs[1].done);
-  CHECK(finished_on(*t.run.c) == day("2026-03-12"));
+  CHECK(finished_on(t.run.resolved) == day("2026-03-12"));
 }
 
 TEST_CASE("as many points are drilled as there are holes, in every example") {

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "casefile/case.h"
 #include "site/survey.h"
 
 // After ours: the catalogue of rules has a word CHECK of its own, and forgets it.
