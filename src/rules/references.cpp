@@ -190,11 +190,19 @@ void doubled_name(const Papers& papers, Faults& faults) {
     once(items(s.parts), &Part::name, "parts", "name", faults);
     once(items(s.areas), &Area::name, "areas", "name", faults);
     once(items(s.chimneys), &Chimney::name, "chimneys", "name", faults);
+    once(items(s.partitions), &Partition::name, "partitions", "name", faults);
+    once(items(s.pilasters), &Pilaster::name, "pilasters", "name", faults);
+    once(items(s.marks), &Mark::name, "marks", "name", faults);
     once(items(s.slabs), &Slab::name, "slabs", "name", faults);
     once(items(s.wood), &WoodContact::name, "wood contacts", "name", faults);
   }
+  once(items(papers.basis.company.inspectors), &Inspector::name, "inspectors", "name", faults);
   once(items(papers.basis.company.products), &Product::id, "products", "id", faults);
   once(items(papers.basis.company.warranties), &WarrantyFacts::id, "warranties", "id", faults);
+  once(items(papers.basis.trade.methods), &Method::name, "methods", "name", faults);
+  once(items(papers.basis.trade.organisms), &Organism::name, "organisms", "name", faults);
+  once(items(papers.basis.trade.conditions), &Condition::name, "conditions", "name", faults);
+  once(items(papers.basis.trade.woods), &Wood::name, "woods", "name", faults);
 }
 
 }  // namespace soundsill::rules

@@ -25,7 +25,8 @@ std::vector<const SurveyedMark*> Planner::marks_of(const resolved::Line& line, c
   return out;
 }
 
-Length Planner::spacing_of(const resolved::Line& line, Field<Datum<Length>> Limits::*by_form, std::optional<Length> by_label) {
+Length Planner::spacing_of(const resolved::Line& line, Field<Datum<Length>> Limits::*by_form,
+                           std::optional<Length> by_label) {
   const Length most = by_label ? *by_label : limit(by_form);
   if (!line.spacing) return most;
   if (*line.spacing <= Length{})

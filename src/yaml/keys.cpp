@@ -4,6 +4,7 @@
 
 #include "diagnostics/names.h"
 #include "source/most.h"
+#include "source/utf8.h"
 
 namespace soundsill::yaml {
 
@@ -92,6 +93,18 @@ bool only_digits(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
+/// Whether a text holds a letter or a digit, not only dots, dashes and the like.
+bool says_something(std::string_view text) {
+  for (std::size_t at = 0; at < text.size();) {
+    const utf8::Letter letter = utf8::letter_at(text, at);
+    const std::uint32_t c = letter.code;
+    if ((c >= '0' && c <= '9') || ((c | 0x20U) >= 'a' && (c | 0x20U) <= 'z' && c < 0x80)) return true;
+    if (c >= 0xC0 && (c < 0x2000 || c > 0x206F)) return true;  // beyond Latin-1's signs and the general punctuation
+    at += std::max<std::size_t>(letter.bytes, 1);
+  }
+  return false;
+}
+
 /// Reads a plain scalar by `reads`, reporting `rule` when it does not.
 template <class T, class F>
 std::optional<T> plain(Reader& reader, const Node& node, Rule rule, std::string_view wanted, std::string_view fix,
@@ -111,6 +124,11 @@ std::optional<std::string> Reading<std::string>::read(Reader& reader, const Node
   if (text->find_first_not_of(" \t\n") == std::string::npos) {
     reader.faults().add(Rule::empty_value, node.span, "the text is empty", "its place on paper would stay blank",
                         "write the words, or take the key out");
+    return std::nullopt;
+  }
+  if (!says_something(*text)) {
+    reader.faults().add(Rule::empty_value, node.span, "`" + *text + "` says nothing",
+                        "on paper a mark would stand where words belong", "write the words, or take the key out");
     return std::nullopt;
   }
   if (text->size() > most::value_bytes) {

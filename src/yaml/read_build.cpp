@@ -17,6 +17,11 @@ auto found_at(const Pieces& pieces, std::size_t at) {
   return found != pieces.end() && found->begin == at ? found : pieces.end();
 }
 
+void trim(std::string& text) {
+  text.erase(0, text.find_first_not_of(' '));
+  text.erase(text.find_last_not_of(' ') + 1);
+}
+
 }  // namespace
 
 void Builder::document(std::size_t at) {
@@ -39,12 +44,17 @@ void Builder::scalar(std::size_t at, const std::string& value, bool quoted) {
   place_ = at;
   if (documents_ > 1) return;
   const Piece piece = piece_at(at);
-  if (wants_key()) return set_key(at, value, piece);
+  std::string text = with_plain_spaces(value);
+  if (!quoted) trim(text);
+  const auto odd = piece.spoiled ? std::nullopt : odd_letter(text);
+  if (odd) words::odd_letter(report_, {piece.begin, piece.end, text}, *odd);
+  // What is said of a key is enough: what stands under it is read as if nothing were the matter.
+  if (wants_key()) return set_key(at, odd ? without_unseen(text) : text, piece);
   Node node;
   node.span = report_.span(piece.begin, piece.end);
-  if (!piece.spoiled) {
+  if (!piece.spoiled && !odd) {
     node.kind = Node::Kind::scalar;
-    node.text = value;
+    node.text = std::move(text);
     node.quoted = quoted;
   }
   add(std::move(node));
@@ -52,7 +62,7 @@ void Builder::scalar(std::size_t at, const std::string& value, bool quoted) {
 
 void Builder::set_key(std::size_t at, const std::string& text, const Piece& piece) {
   Frame& frame = frames_.back();
-  Key key{text, report_.span(piece.begin, piece.end), piece.hushed, piece.spoiled};
+  Key key{text, report_.span(piece.begin, piece.end), piece.hushed, piece.spoiled || odd_letter(text)};
   if (text == "<<" && text_.substr(at, 2) == "<<") key.dropped = true;
   if (!key.dropped) {
     const auto [first, added] = frame.seen.emplace(text, key.span);

@@ -3,9 +3,10 @@
 #include "source/utf8.h"
 
 namespace soundsill::yaml {
-namespace {
 
 using utf8::Letter;
+
+namespace {
 
 std::string hex(std::uint32_t n) {
   std::string out;

@@ -1,6 +1,7 @@
 // What a file must be before any YAML is looked at: UTF-8 text without control characters.
 #pragma once
 
+#include <cstdint>
 #include <string_view>
 
 #include "yaml/read_report.h"

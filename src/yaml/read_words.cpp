@@ -35,6 +35,27 @@ void control_escape(Report& report, const Stretch& escape) {
       "write \\\\ for a backslash, or put the text in single quotes; paths take /");
 }
 
+void odd_letter(Report& report, const Stretch& text, const OddLetter& letter) {
+  const std::string name = name_of_letter(letter.code), in = " in " + cited(with_odd_named(text.text));
+  switch (letter.odd) {
+    case Odd::unseen: {
+      const std::string rest = without_unseen(text.text);
+      add(report, Rule::no_letter, text, name + in + " is a letter that nobody sees",
+          "a name that only looks like another is not found, by people or by programs",
+          rest.empty() ? "write the words, or take the key out" : "type it anew: " + in_quotes(rest));
+      break;
+    }
+    case Odd::nothing:
+      add(report, Rule::no_letter, text, name + in + " stands for no letter that others can read",
+          "the paper would show a box in its place", "type the letter that was meant");
+      break;
+    case Odd::leftward:
+      add(report, Rule::no_letter, text, name + in + " belongs to a script that runs from right to left",
+          "the paper would print it backwards", "write it in Latin letters");
+      break;
+  }
+}
+
 void reserved_start(Report& report, const Stretch& text, std::string_view mark) {
   std::string what = cited(text.text) + " starts with `" + std::string(mark) + "`, which is a YAML mark";
   if (mark == "`") what = "this text starts with a backtick, which is a YAML mark";

@@ -3,6 +3,7 @@
 
 #include <string_view>
 
+#include "yaml/read_letters.h"
 #include "yaml/read_report.h"
 
 namespace soundsill::yaml::words {
@@ -17,6 +18,7 @@ struct Stretch {
 void open_quote(Report& report, std::size_t at, char quote);
 void bad_escape(Report& report, const Stretch& escape);
 void control_escape(Report& report, const Stretch& escape);
+void odd_letter(Report& report, const Stretch& text, const OddLetter& letter);
 void reserved_start(Report& report, const Stretch& text, std::string_view mark);
 void question_mark(Report& report, std::size_t at, const Stretch& text);
 void text_after_quote(Report& report, const Stretch& quoted, const Stretch& rest);

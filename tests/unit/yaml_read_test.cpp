@@ -168,6 +168,16 @@ const Trap kTraps[] = {
     {"\xFF\xFE"
      "a",
      "1:1 bad-encoding: the file is UTF-16 text, not UTF-8\n"},
+    // letters that nobody would see as they were meant; one fault a value, however many there are
+    {"a: Jo\u200BAnn\u00AD\n", "1:4 no-letter: U+200B in `Jo<U+200B>Ann<U+00AD>` is a letter that nobody sees\n"},
+    {"na\u200Bme: Jo\n", "1:1 no-letter: U+200B in `na<U+200B>me` is a letter that nobody sees\n"},
+    {"a: \"Jo\\u2060Ann\"\n", "1:4 no-letter: U+2060 in `Jo<U+2060>Ann` is a letter that nobody sees\n"},
+    {"a: [b, J\uFFFDrg]\n", "1:8 no-letter: U+FFFD in `J<U+FFFD>rg` stands for no letter that others can read\n"},
+    {"a: \uE123\n", "1:4 no-letter: U+E123 in `<U+E123>` stands for no letter that others can read\n"},
+    {"a: |\n  one\n  \u05D3\u05D9\u05DF\n",
+     "1:4 no-letter: U+05D3 in `one...` belongs to a script that runs from right to left\n"},
+    {"a: b  # \u05D3\u05D9\u05DF, a note that no paper shows\n", ""},
+    {"a: \u201C\u00C5ngstr\u00F6m\u201D \u2013 O\u2019Brien, \u0141\u00F3d\u017A, 3 \u00B0C, 12\u2032\n", ""},
 };
 
 /// A small valid file in many styles, from which broken ones are made.
@@ -485,4 +495,17 @@ TEST_CASE("a valid file with a few letters changed ends in a tree with true plac
       CHECK_FALSE(render(d).empty());
     }
   }
+}
+
+TEST_CASE("every kind of space is read as a plain one, and none is left at the ends of a plain value") {
+  const Reading r("due\u00A0diligence: 12\u2009ft\u00A0\nb: \"\u3000x\\u00A0\"\n");
+  REQUIRE(r.told() == "");
+  CHECK(value(*r.tree, "due diligence").text == "12 ft");
+  CHECK(value(*r.tree, "b").text == " x ");
+}
+
+TEST_CASE("a key with an unseen letter is told, and what stands under it is read") {
+  const Reading r("na\u200Bme: Jo\n");
+  REQUIRE(r.tree);
+  CHECK(value(*r.tree, "name").text == "Jo");
 }
