@@ -3,6 +3,7 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
+#include "casefile/case.h"
 #include "listing/data.h"
 
 namespace soundsill::listing {

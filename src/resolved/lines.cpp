@@ -55,6 +55,7 @@ Line taken(const Work& typed, const Trade& trade) {
   out.count = value(typed.count);
   out.sq_ft = value(typed.sq_ft);
   out.coats = typed.coats.value_or(1);
+  out.says_lumber = typed.lumber.written();
   for (const soundsill::Lumber& l : items(typed.lumber))
     if (l.size && l.length) out.lumber.push_back({*l.size, *l.length});
   out.surface = value(typed.surface);

@@ -172,6 +172,7 @@ struct Line {
   std::optional<Ratio> sq_ft;
   int coats = 1;
   std::vector<Lumber> lumber;
+  bool says_lumber = false;  ///< it was typed, though not all of it may have been read
   std::optional<Surface> surface;
   std::optional<int> core, hold;  ///< of heat: degrees Fahrenheit in the core of the wood, and minutes
   bool half_volume = false;

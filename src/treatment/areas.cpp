@@ -181,7 +181,7 @@ void Planner::wood_surface(Task& task, const SurveyedStructure& s) {
 
 void Planner::wood_volume(Task& task, const SurveyedStructure& s) {
   const resolved::Line& line = *task.line;
-  if (line.lumber.empty())
+  if (!line.says_lumber)
     return no_measure(line, "nothing says how much wood is treated", "write `lumber: [{size: 2x10, length: 70'}]`");
   Run run;
   run.kind = RunKind::wood_volume;

@@ -36,11 +36,11 @@ void control_escape(Report& report, const Stretch& escape) {
 }
 
 void odd_letter(Report& report, const Stretch& text, const OddLetter& letter) {
-  const std::string name = name_of_letter(letter.code), in = " in " + cited(with_odd_named(text.text));
+  const std::string name = "the letter " + name_of_letter(letter.code), in = " in " + cited(with_odd_named(text.text));
   switch (letter.odd) {
     case Odd::unseen: {
       const std::string rest = without_unseen(text.text);
-      add(report, Rule::no_letter, text, name + in + " is a letter that nobody sees",
+      add(report, Rule::no_letter, text, name + in + " shows nothing to a reader",
           "a name that only looks like another is not found, by people or by programs",
           rest.empty() ? "write the words, or take the key out" : "type it anew: " + in_quotes(rest));
       break;
@@ -50,7 +50,7 @@ void odd_letter(Report& report, const Stretch& text, const OddLetter& letter) {
           "the paper would show a box in its place", "type the letter that was meant");
       break;
     case Odd::leftward:
-      add(report, Rule::no_letter, text, name + in + " belongs to a script that runs from right to left",
+      add(report, Rule::no_letter, text, name + in + " is of a script that runs from right to left",
           "the paper would print it backwards", "write it in Latin letters");
       break;
   }

@@ -227,14 +227,14 @@ TEST_CASE("a scope cuts the lines to real runs of its own") {
   const PlannedHouse full(scoped("full"));
   CHECK(full.only(RunKind::soil_outside).length == Length::feet(140));
   CHECK(full.only(RunKind::soil_piers).count == 2);
-  CHECK(feet_left(*full.run.basis, full.treatment()) == Length{});
+  CHECK(feet_left(full.treatment().left_out) == Length{});
 
   const PlannedHouse local(scoped("outside and local"));
   CHECK(local.only(RunKind::soil_outside).length == Length::feet(140));
   CHECK(local.only(RunKind::soil_inside).length == Length::feet(8));  // 4 ft to either side of the evidence
   CHECK(local.only(RunKind::soil_piers).piers == std::vector{1});
   CHECK(local.only(RunKind::void_walls).length == Length::feet(8));
-  CHECK(feet_left(*local.run.basis, local.treatment()) ==
+  CHECK(feet_left(local.treatment().left_out) ==
         full.only(RunKind::soil_inside).length - Length::feet(8) + Length::inches(64));
 
   const PlannedHouse spots(scoped("evidence only"));
@@ -278,10 +278,10 @@ TEST_CASE("under a ceiling, a complete treatment with a cheaper product comes be
   const auto all = choices(*run.basis);
   REQUIRE(all.size() == 3);  // q's label does not name the partial scope
   CHECK(all[0].treatment.id == "full");
-  CHECK(*all[0].option.product == "p");
-  CHECK(*all[1].option.product == "q");
+  CHECK(all[0].option.product->id.value_or("") == "p");
+  CHECK(all[1].option.product->id.value_or("") == "q");
   CHECK(all[2].treatment.id == "local");
-  for (const Choice& c : all) CHECK(c.treatment.option == &c.option);
+  for (const Choice& c : all) CHECK(c.treatment.of == &c.option);
   CHECK(under(all, all[0].estimate.total) == &all[0]);
   CHECK(under(all, all[0].estimate.total - Money{1}) == &all[1]);
   CHECK(all[2].estimate.total < all[1].estimate.total);

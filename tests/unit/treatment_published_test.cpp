@@ -2,6 +2,7 @@
 // tests/published; those in arithmetic-derived.csv are arithmetic on published rates and prove less.
 #include <catch2/catch.hpp>
 
+#include "casefile/case.h"
 #include "support/published.h"
 #include "treatment/treatment.h"
 
