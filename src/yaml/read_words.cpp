@@ -50,8 +50,8 @@ void odd_letter(Report& report, const Stretch& text, const OddLetter& letter) {
           "the paper would show a box in its place", "type the letter that was meant");
       break;
     case Odd::leftward:
-      add(report, Rule::no_letter, text, name + in + " is of a script that runs from right to left",
-          "the paper would print it backwards", "write it in Latin letters");
+      add(report, Rule::no_letter, text, name + in + " runs from right to left", "the paper would print it backwards",
+          "write it in Latin letters");
       break;
   }
 }
