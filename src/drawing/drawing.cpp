@@ -44,6 +44,8 @@ class DrawingMaker {
 
   Strips make() {
     const NodeId group = shop_.node("Div", place_.parent);
+    Strip caption = caption_strip(group);
+    const std::size_t caption_marks = caption.marks.size();
     const NodeId figure = shop_.node("Figure", group);
     shop_.at(figure).alt = drawing_.alt;
     Strip strip = picture(figure);
@@ -54,10 +56,11 @@ class DrawingMaker {
       if (auto* path = std::get_if<PathMark>(&mark)) path->node = figure;
     if (!drawing_.id.empty()) strip.places.insert(strip.places.begin(), {drawing_.id, 0});
     strip.figures.emplace_back(figure, Box{0, 0, place_.width, strip.height});
-    Strip caption = caption_strip(group);
     Strips all{std::move(strip)};
-    if (!caption.marks.empty()) all.push_back(std::move(caption));
+    if (caption_marks > 0) all.push_back(std::move(caption));
     Strip whole = stacked(all);
+    // It stands below the picture and is read before it.
+    std::rotate(whole.marks.begin(), whole.marks.end() - static_cast<std::ptrdiff_t>(caption_marks), whole.marks.end());
     whole.before = look_.before;
     whole.after = look_.after;
     return {whole};

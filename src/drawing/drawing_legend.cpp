@@ -51,13 +51,13 @@ Strip entry_strip(Workshop& shop, const LegendEntry& e, Milli width, NodeId figu
   const TextStyle& style = shop.text(shop.look.drawing.legend);
   Strip strip;
   const Milli x = sample_width + sample_gap;
-  const NodeId node = shop.node("Span", figure);
-  const auto lines = set_lines(shop, e.words, {&style, width - x, node});
+  const NodeId sample = e.letter.empty() ? artifact : shop.node("Span", figure);  // a word of its own
+  const auto lines = set_lines(shop, e.words, {&style, width - x, shop.node("Span", figure)});
   const Milli words = height_of_lines(lines, style);
   strip.height = std::max(words, sample_height + 1000);
   const Milli first = lines.size() > 1 ? style.leading : strip.height;
   const Box box{0, std::max(0, (first - sample_height) / 2), sample_width, sample_height};
-  paint_sample(shop, strip, e, box, node);
+  paint_sample(shop, strip, e, box, sample);
   put_lines(shop, strip, lines, style, {x, lines.size() > 1 ? 0 : (strip.height - words) / 2}, width - x, Align::left);
   return strip;
 }
@@ -150,17 +150,19 @@ Strip scale_strip(Workshop& shop, const Scene& scene, const Plan& plan, NodeId f
            (primes ? "\u2032" : "'");
   const std::int64_t feet = bar_feet(plan);
   const Milli length = milli(scaled(feet * 192, 375, plan.feet_an_inch)), bar_y = strip.height - points(4);
-  const NodeId node = shop.node("Span", figure);
-  put_lines(shop, strip, set_lines(shop, words, {&style, points(200), node}), style, {x, 0}, points(200), Align::left);
+  const auto apart = [&] { return shop.node("Span", figure); };  // or the words would be read as one
+  put_lines(shop, strip, set_lines(shop, words, {&style, points(200), apart()}), style, {x, 0}, points(200),
+            Align::left);
   // Two halves, one dark and one open.
   strip.marks.emplace_back(filled_box({x, bar_y, length / 2, points(4)}, style.color));
   strip.marks.emplace_back(framed_box({x, bar_y, length, points(4)}, 600, style.color));
   const std::string end = std::to_string(feet) + (scene.feet_words.empty() ? "" : " " + scene.feet_words);
   const Milli middle = bar_y - points(5);
   const Milli zero = measure(shop, "0", style).whole;
-  put_centered(shop, strip, "0", style, {x + zero / 2, middle}, node);
+  put_centered(shop, strip, "0", style, {x + zero / 2, middle}, apart());
   const Milli wide = measure(shop, end, style).whole;
-  put_centered(shop, strip, end, style, {x + std::max(length - wide / 2, zero + points(6) + wide / 2), middle}, node);
+  put_centered(shop, strip, end, style, {x + std::max(length - wide / 2, zero + points(6) + wide / 2), middle},
+               apart());
   return strip;
 }
 

@@ -143,6 +143,7 @@ Strips make(Workshop& shop, const Facts& facts, Place place) {
   while (columns > 1 && column_width(place.width, look.column_gap, columns) < look.least_width) --columns;
   const Milli width = column_width(place.width, look.column_gap, columns);
   const NodeId list = shop.node("L", place.parent);
+  shop.at(list).numbering = "None";
   const auto across = static_cast<std::size_t>(columns);
   for (std::size_t i = 0; i < facts.facts.size(); i += across) {
     Strip row;
@@ -194,6 +195,7 @@ Strips make(Workshop& shop, const Bars& bars, Place place) {
               figures = std::min(look.value_width, place.width / 3);
   const Milli room = std::max(place.width - words - figures, Milli{0});
   const NodeId list = shop.node("L", place.parent);
+  shop.at(list).numbering = "None";
   for (const Bar& bar : bars.bars) {
     Strip row;
     const NodeId item = shop.node("LI", list);

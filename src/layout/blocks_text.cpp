@@ -51,6 +51,7 @@ class ListMaker {
     Strips strips;
     if (list_.items.empty()) return strips;
     const NodeId node = shop_.node("L", place_.parent);
+    shop_.at(node).numbering = list_.marker == document::List::Marker::number ? "Decimal" : "Disc";
     for (std::size_t i = 0; i < list_.items.size(); ++i) {
       // The last of several never stands alone on the next page.
       if (i + 1 == list_.items.size() && i >= 2 && !strips.empty()) strips.back().keep = true;
@@ -69,7 +70,7 @@ class ListMaker {
   Strips item(std::size_t i, NodeId parent) {
     const NodeId node = shop_.node("LI", parent);
     const bool numbered = list_.marker == document::List::Marker::number;
-    const NodeId label = numbered ? shop_.node("Lbl", node) : artifact;
+    const NodeId label = shop_.node("Lbl", node);
     const NodeId body = shop_.node("LBody", node);
     const Milli room = measure_of(style_, place_.width) - look_.indent;
     Strips strips = line_strips(shop_, set_lines(shop_, list_.items[i], {&style_, room, body}), style_, room, 0);
@@ -80,7 +81,7 @@ class ListMaker {
       put_lines(shop_, mark, set_lines(shop_, std::to_string(i + 1) + ".", {&style_, look_.indent, label}), style_,
                 {0, 0}, look_.indent, Align::left);
     else
-      mark.marks.emplace_back(bullet());
+      mark.marks.emplace_back(bullet(label));
     merge(mark, strips.front(), 0, 0);  // the mark is read first
     strips.front().marks = std::move(mark.marks);
     strips.front().before = strips.back().after = look_.gap;
@@ -88,12 +89,14 @@ class ListMaker {
     return strips;
   }
 
-  PathMark bullet() {
+  PathMark bullet(NodeId label) {
+    shop_.at(label).actual = "\u2022";
     const font::Face& face = shop_.face(style_.face);
     const Milli middle = milli(scaled(style_.size, face.x_height(), face.units_per_em())) / 2;
     const Milli radius = look_.marker / 2;
     PathMark dot = circle_path({radius, baseline_in(shop_, style_) - middle}, radius);
     dot.fill = look_.color;
+    dot.node = label;
     return dot;
   }
 

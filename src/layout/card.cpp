@@ -75,17 +75,16 @@ class CardMaker {
   // Number, tag and heading in one strip.
   Strip top(NodeId node) {
     Strip strip;
-    const NodeId words = shop_.node("P", node);
     TextStyle number = shop_.text(look_.number), tag = shop_.text(look_.tag);
     number.color = tag.color = tone_.text;
     if (!card_.number.empty()) {
-      const auto lines = set_lines(shop_, card_.number + " ", {&number, number_width_, words});
+      const auto lines = set_lines(shop_, card_.number, {&number, number_width_, shop_.node("P", node)});
       put_lines(shop_, strip, lines, number, {look_.bar + look_.pad_x, 0}, number_width_, Align::left);
       strip.height = height_of_lines(lines, number);
     }
     Milli y = 0;
     if (!card_.tag.empty()) {
-      const auto lines = set_lines(shop_, card_.tag, {&tag, width_, words});
+      const auto lines = set_lines(shop_, card_.tag, {&tag, width_, shop_.node("P", node)});
       put_lines(shop_, strip, lines, tag, {x_, 0}, width_, Align::left);
       y = height_of_lines(lines, tag) + tag.after;
     }

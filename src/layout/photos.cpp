@@ -80,12 +80,7 @@ class PhotoMaker {
 
   void add(Strip& row, const Photo& photo, Size size, Milli x, Milli height) {
     const NodeId group = shop_.node("Div", place_.parent);
-    const NodeId figure = shop_.node("Figure", group);
-    shop_.at(figure).alt = photo.alt;
-    shop_.at(figure).lang = photo.lang;
-    const Box box{x, height - size.height, size.width, size.height};
-    row.figures.emplace_back(figure, box);
-    put_image(row, photo, box, figure);
+    // Who listens hears what a picture is before its own words.
     const TextStyle& style = shop_.text(look_.caption);
     Milli bottom = height;
     if (!photo.caption.empty()) {
@@ -93,6 +88,12 @@ class PhotoMaker {
       put_lines(shop_, row, lines, style, {x, height + style.before}, cell_, Align::left);
       bottom += style.before + height_of_lines(lines, style);
     }
+    const NodeId figure = shop_.node("Figure", group);
+    shop_.at(figure).alt = photo.alt;
+    shop_.at(figure).lang = photo.lang;
+    const Box box{x, height - size.height, size.width, size.height};
+    row.figures.emplace_back(figure, box);
+    put_image(row, photo, box, figure);
     row.height = std::max(row.height, bottom);
   }
 

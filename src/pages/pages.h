@@ -96,6 +96,8 @@ struct Node {
                      ///< Figure Caption Link Span
   NodeId parent = artifact;
   std::string alt;             ///< Figure: alternative text
+  std::string actual;          ///< what is read in place of marks that are no text: the dot of a list
+  std::string numbering;       ///< L: how its labels count ("Disc", "Decimal"), "None" when they are words
   std::string scope;           ///< TH: "Column" or "Row"
   std::string lang;            ///< when it differs from the document's
   std::optional<Box> box;      ///< Figure: where it stands

@@ -69,7 +69,6 @@ class Writer {
   void place(Sheet& sheet, const page::TextMark& mark) {
     if (mark.glyphs.empty()) return;
     sheet.pieces.enter(mark.node, Pieces::What::text);
-    tags_.see_words(mark.node, mark.text);
     UsedFace& face = faces_.use(*mark.face, mark.glyphs);
     sheet.paint.text(mark, face, file_.font_name(sheet.id, face.id()));
   }

@@ -10,16 +10,6 @@ namespace soundsill::pdf {
 
 namespace {
 
-/// How the labels of a list count, told from the first one.
-std::string numbering_of(std::string_view label) {
-  for (const char c : label) {
-    if (c >= '0' && c <= '9') return "Decimal";
-    if (c >= 'a' && c <= 'z') return "LowerAlpha";
-    if (c >= 'A' && c <= 'Z' && label.find_first_of("0123456789") == std::string_view::npos) return "UpperAlpha";
-  }
-  return "Disc";
-}
-
 /// Types that PDF 1.4 does not have yet, with the type of its own that leaves the meaning as it is: the rows are those
 /// of the table, as there (PDF Reference 1.4, tables 9.17 and 9.20; 1.5, table 10.24).
 constexpr std::array<std::pair<const char*, const char*>, 2> newer_roles{
@@ -51,11 +41,7 @@ std::vector<std::size_t> by_role(const std::vector<page::Node>& nodes) {
 }  // namespace
 
 Tags::Tags(const page::Pages& pages)
-    : pages_(&pages),
-      live_(pages.nodes.size()),
-      kids_(pages.nodes.size()),
-      pieces_(pages.pages.size()),
-      numbering_(pages.nodes.size()) {
+    : pages_(&pages), live_(pages.nodes.size()), kids_(pages.nodes.size()), pieces_(pages.pages.size()) {
   if (pages.nodes.empty()) throw std::invalid_argument("the pages have no tree of meaning");
   for (std::size_t i = 1; i < pages.nodes.size(); ++i)
     if (pages.nodes[i].parent < 0 || static_cast<std::size_t>(pages.nodes[i].parent) >= i)
@@ -96,15 +82,6 @@ int Tags::add_link(page::NodeId node, int page, Id annotation) {
   return static_cast<int>(pieces_.size() + links_.size() - 1);
 }
 
-void Tags::see_words(page::NodeId id, std::string_view words) {
-  for (bool in_label = false; id > 0; id = node(id).parent) {
-    in_label = in_label || node(id).role == "Lbl";
-    auto& numbering = numbering_[static_cast<std::size_t>(id)];
-    if (node(id).role == "L" && in_label && numbering.empty()) numbering = numbering_of(words);
-    if (node(id).role == "L") return;
-  }
-}
-
 /// An empty cell stays, or the cells after it would move under another head.
 void Tags::keep_empty_cells(std::vector<std::vector<Kid>>& kids) const {
   for (std::size_t i = 1; i < pages_->nodes.size(); ++i) {
@@ -133,8 +110,8 @@ std::string Tags::attributes(std::size_t index) const {
     if (!node.scope.empty()) out += "/Scope" + name(node.scope);
     if (node.column_span > 1) out += "/ColSpan " + std::to_string(node.column_span);
     if (!out.empty()) out = "/O/Table" + out;
-  } else if (!numbering_[index].empty()) {
-    out = "/O/List/ListNumbering/" + numbering_[index];
+  } else if (!node.numbering.empty()) {
+    out = "/O/List/ListNumbering" + name(node.numbering);
   }
   return out.empty() ? out : "/A<<" + out + ">>";
 }
@@ -164,6 +141,7 @@ std::string Tags::element(std::size_t index, const std::vector<Kid>& kids, const
   if (out.back() == ' ') out.pop_back();
   if (kids.size() != 1) out += "]";
   if (!node.alt.empty()) out += "/Alt" + text_string(node.alt);
+  if (!node.actual.empty()) out += "/ActualText" + text_string(node.actual);
   if (!node.lang.empty()) out += "/Lang" + text_string(node.lang);
   return out + attributes(index);
 }

@@ -28,8 +28,6 @@ class Tags {
   [[nodiscard]] int open_piece(page::NodeId node, int page);
   /// A link that belongs to a node: its key in the table of parents (/StructParent).
   [[nodiscard]] int add_link(page::NodeId node, int page, Id annotation);
-  /// Notes the words of a label, from which the kind of its list is told.
-  void see_words(page::NodeId node, std::string_view words);
 
   /// Writes the tree and gives its root object. `pages` are the objects of the pages.
   [[nodiscard]] Id write(File& file, const std::vector<Id>& pages) const;
@@ -50,7 +48,6 @@ class Tags {
   std::vector<std::vector<Kid>> kids_;             // by node
   std::vector<std::vector<page::NodeId>> pieces_;  // by page and number
   std::vector<page::NodeId> links_;
-  std::vector<std::string> numbering_;  // of lists, by node
 };
 
 }  // namespace soundsill::pdf

@@ -5,6 +5,7 @@ Every kind of paper of every example is read with programs of others: rapper, qp
 is asked comes from the standards named beside it. A whole validator knows more; none is packaged in Debian."""
 import concurrent.futures
 import os
+import re
 import subprocess
 
 from harness import Copy, check, finish, run
@@ -86,8 +87,74 @@ def fonts(pdf, name, with_sets):
     check(seen > 1, f"{name}: {seen} faces")
 
 
+def struct_text(path):
+    """What poppler reads in the tree of meaning: (depth, an element or its attribute, or None; what is read, or None)."""
+    done = subprocess.run(["pdfinfo", "-struct-text", str(path)], capture_output=True, text=True)
+    for line in done.stdout.splitlines():
+        words = line.lstrip(" ")
+        read = re.fullmatch('"(.*)"', words)
+        yield len(line) - len(words), (None if read else words), (read.group(1) if read else None)
+
+
+def reading(path, name):
+    """ISO 14289-1 7.2: what is read is in words as they stand on the page. pdftotext tells words by their places alone, so
+    that two which are read as one are found in none of its own."""
+    laid = subprocess.run(["pdftotext", "-raw", str(path), "-"], capture_output=True, text=True).stdout
+    laid = laid.replace("\xad\n", "")
+    words = {word for _, _, read in struct_text(path) if read for word in read.split()}
+    check(len(words) > 10, f"{name}: only {words} are read")
+    glued = {word for word in words if word not in laid and word != "•"}
+    check(not glued, f"{name}: read as one word, and printed apart: {sorted(glued)}")
+
+
+def lists(pdf, path, name):
+    """ISO 32000-1 table 347: a list says what kind of labels it has, and they are of that kind. Table 336: LI has Lbl, LBody."""
+    shapes = {"Decimal": r"\d+\.", "None": r"(?!\d+\.$)[^•]+"}
+    numbering, in_label, element = [], None, 0
+    for depth, tag, read in struct_text(path):
+        numbering = [(d, n) for d, n in numbering if d < depth]
+        if in_label is not None and depth <= in_label:
+            in_label = None
+        if tag and tag.startswith("/ListNumbering"):
+            numbering.append((element, tag.split("/")[-1]))
+        elif tag and not tag.startswith("/"):
+            element = depth
+            if tag.split()[0] == "Lbl":
+                in_label = depth
+        elif read and in_label is not None:
+            kind = numbering[-1][1] if numbering else "nothing"
+            shape = shapes.get(kind)
+            check(read == "•" if kind == "Disc" else shape and re.fullmatch(shape, read.strip()),
+                  f"{name}: the label {read!r} of a list of {kind}")
+    for element in pdf.elements():
+        if element["/S"] != "/L":
+            continue
+        kind = pdf.attributes(element).get("/ListNumbering")
+        check(kind in ("/None", "/Disc", "/Decimal"), f"{name}: a list numbered by {kind}")
+        for item in pdf.kids(element):
+            parts = pdf.kids(item)
+            check([part["/S"] for part in parts] in (["/Lbl", "/LBody"], ["/Lbl"]), f"{name}: an item of {parts}")
+            check((parts[0].get("/ActualText") == "u:•") == (kind == "/Disc"), f"{name}: a dot where {kind} is said, or none")
+
+
+def captions(pdf, name):
+    """ISO 14289-1 7.3: a figure has words in its place, and its caption is a Caption. The caption is read before its figure and
+    stands beside it, not within: what stands within is replaced by the figure's words (ISO 32000-1 14.9.3)."""
+    for element in pdf.elements():
+        kids = pdf.kids(element)
+        below = [kid["/S"] for kid in kids if isinstance(kid, dict) and "/S" in kid]
+        if element["/S"] == "/Figure":
+            check(text_of(element.get("/Alt", "u:")).strip() and len(pdf.attributes(element).get("/BBox", [])) == 4,
+                  f"{name}: a figure without words or place")
+        if "/Caption" in below:
+            check(element["/S"] == "/Div" and below == ["/Caption", "/Figure"], f"{name}: a caption in {element['/S']} of {below}")
+
+
 def sound(path, name, part):
     pdf = Pdf(path)
+    reading(path, name)
+    lists(pdf, path, name)
+    captions(pdf, name)
     metadata(pdf, name, part)
     roles(pdf, name, STANDARD_1_4 if part == "1" else STANDARD_1_7)
     fonts(pdf, name, part == "1")

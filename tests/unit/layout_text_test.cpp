@@ -175,9 +175,13 @@ TEST_CASE("lists have their marks at the left and their numbers in the text") {
   const page::Pages pages = laid(d);
   CHECK(wrong(d, pages).empty());
   CHECK(says(pages.pages[0], "2."));
-  int labels = 0;
-  for (const auto& node : pages.nodes) labels += node.role == "Lbl" ? 1 : 0;
-  CHECK(labels == 2);
+  std::string labels, kinds;
+  for (const auto& node : pages.nodes) {
+    if (node.role == "Lbl") labels += "[" + node.actual + "]";
+    if (node.role == "L") kinds += node.numbering + " ";
+  }
+  CHECK(labels == "[][][\u2022][\u2022]");
+  CHECK(kinds == "Decimal Disc ");
 }
 
 TEST_CASE("lines to sign show who, what and when") {

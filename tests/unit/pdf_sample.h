@@ -146,6 +146,7 @@ inline void first_words(Sheets& s, page::NodeId section) {
   const auto fallback = s.written("P", section, 54, 154, "Ticked: ");
   s.text(fallback, 100, 154, "☐ office \U0001D54A ", "sans");
   const auto list = s.add_node("L", section);
+  s.node(list).numbering = "Decimal";
   for (int i = 1; i <= 2; ++i) {
     const auto item = s.add_node("LI", list);
     s.written("Lbl", item, 60, 160 + 14 * i, std::to_string(i) + ". ");

@@ -56,22 +56,25 @@ TEST_CASE("figures have words and a box in the file's own direction") {
 
 TEST_CASE("another language is said where it begins") { CHECK(has(written(test::sample_pages()), "/Lang(de)")); }
 
-TEST_CASE("a list says how its labels count") {
-  const auto numbering = [](const std::string& label) {
-    test::Sheets s;
-    s.add_page();
-    const auto item = s.add_node("LI", s.add_node("L", 0));
-    s.written("Lbl", item, 54, 100, label);
+TEST_CASE("a list says how its labels count, and what a label that is no text stands for") {
+  test::Sheets s;
+  s.add_page();
+  for (const char* numbering : {"Disc", "Decimal", ""}) {
+    const auto list = s.add_node("L", 0);
+    s.node(list).numbering = numbering;
+    const auto item = s.add_node("LI", list);
+    auto dot = test::rectangle_path(test::box(54, 97, 3, 3));
+    dot.fill = page::Color{0, 0, 0};
+    dot.node = s.add_node("Lbl", item);
+    s.node(dot.node).actual = "\u2022";
+    s.add(dot);
     s.written("LBody", item, 74, 100, "words");
-    const std::string bytes = written(s.pages);
-    const auto at = bytes.find("/ListNumbering/") + 15;
-    return bytes.substr(at, bytes.find(">>", at) - at);
-  };
-  CHECK(numbering("1. ") == "Decimal");
-  CHECK(numbering("F2 ") == "Decimal");
-  CHECK(numbering("a) ") == "LowerAlpha");
-  CHECK(numbering("B. ") == "UpperAlpha");
-  CHECK(numbering("• ") == "Disc");
+  }
+  const std::string bytes = written(s.pages);
+  CHECK(count(bytes, "/A<</O/List/ListNumbering/Disc>>") == 1);
+  CHECK(count(bytes, "/A<</O/List/ListNumbering/Decimal>>") == 1);
+  CHECK(count(bytes, "/ListNumbering") == 2);
+  CHECK(count(bytes, std::string("/ActualText(\xFE\xFF\x20\x22)")) == 3);
 }
 
 TEST_CASE("a link is an annotation that belongs to its element") {
