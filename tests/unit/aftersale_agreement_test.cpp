@@ -12,12 +12,12 @@ using namespace soundsill::document;
 
 namespace {
 
-struct Paper {
+struct MadePaper {
   CaseRun run;
   std::map<std::string, std::string> photos;
   std::optional<PacketInput> in;
   Document made;
-  explicit Paper(CaseTexts texts) : run(std::move(texts)) {
+  explicit MadePaper(CaseTexts texts) : run(std::move(texts)) {
     INFO(told(run.faults));
     REQUIRE(run.basis);
     REQUIRE(run.treatments.size() == 1);
@@ -66,7 +66,7 @@ Document emptied(Document paper, AgreementItem item) {
   return paper;
 }
 
-void missed_when_taken_out(const Paper& paper, std::initializer_list<AgreementItem> items) {
+void missed_when_taken_out(const MadePaper& paper, std::initializer_list<AgreementItem> items) {
   CHECK(paper.missing(paper.made).empty());
   for (const AgreementItem item : items) {
     INFO(yaml::word(item));
@@ -97,29 +97,29 @@ CaseTexts with_items(const std::string& items, CaseTexts texts = base()) {
 TEST_CASE("each item that North Carolina asks is missed when it is not there") {
   using enum AgreementItem;
   // 02 NCAC 34 .0605(a), text current to 16 Sep 2024
-  missed_when_taken_out(Paper(base()), {
-                                           inspection,          // NC-10.01
-                                           location,            // NC-10.02
-                                           owner,               // NC-10.03
-                                           company,             // NC-10.04
-                                           license,             // NC-10.05
-                                           signature,           // NC-10.06
-                                           diagram,             // NC-10.07
-                                           period,              // NC-10.08
-                                           organism,            // NC-10.09
-                                           reinspection,        // NC-10.10
-                                           retreatment,         // NC-10.11
-                                           price,               // NC-10.12
-                                           water_sources,       // NC-10.07A
-                                           visible_evidence,    // NC-10.07B
-                                           active_or_inactive,  // NC-10.07C
-                                           damaged_timbers,     // NC-10.07D
-                                           treated_and_not,     // NC-10.07E
-                                       });
+  missed_when_taken_out(MadePaper(base()), {
+                                               inspection,          // NC-10.01
+                                               location,            // NC-10.02
+                                               owner,               // NC-10.03
+                                               company,             // NC-10.04
+                                               license,             // NC-10.05
+                                               signature,           // NC-10.06
+                                               diagram,             // NC-10.07
+                                               period,              // NC-10.08
+                                               organism,            // NC-10.09
+                                               reinspection,        // NC-10.10
+                                               retreatment,         // NC-10.11
+                                               price,               // NC-10.12
+                                               water_sources,       // NC-10.07A
+                                               visible_evidence,    // NC-10.07B
+                                               active_or_inactive,  // NC-10.07C
+                                               damaged_timbers,     // NC-10.07D
+                                               treated_and_not,     // NC-10.07E
+                                           });
 }
 
 TEST_CASE("a heading with nothing under it is no item") {
-  const Paper paper(base());
+  const MadePaper paper(base());
   using enum AgreementItem;
   for (const AgreementItem item : {inspection, owner, company, license, location, period, organism, retreatment, price})
     CHECK(paper.missing(emptied(paper.made, item)) == std::vector{item});
@@ -130,9 +130,9 @@ TEST_CASE("bait stations with count and places where bait is set") {
   texts.case_yaml =
       edited(texts.case_yaml, "{id: soil, answers: [1], do: treat soil, walls: all, sides: both, piers: all}",
              "{id: soil, answers: [1], do: set bait stations}");
-  const Paper paper(std::move(texts));
+  const MadePaper paper(std::move(texts));
   missed_when_taken_out(paper, {AgreementItem::bait_devices});
-  const Paper none(base());
+  const MadePaper none(base());
   CHECK(none.missing(without(none.made, AgreementItem::bait_devices)).empty());
 }
 
@@ -159,20 +159,20 @@ CaseTexts against(const std::string& organism, const std::string& more) {
 TEST_CASE("moisture readings with place and value where a fungus is treated") {
   // NC-10.07G, NC-15b (02 NCAC 34 .0605(a)(7)(G), text current to 16 Sep 2024)
   missed_when_taken_out(
-      Paper(against("decay fungi", "    basis: [mycelium]\n    moisture: [{at: sill, percent: 31 %}]")),
+      MadePaper(against("decay fungi", "    basis: [mycelium]\n    moisture: [{at: sill, percent: 31 %}]")),
       {AgreementItem::moisture_readings});
   CaseTexts none = against("decay fungi", "    basis: [mycelium]");
   none.case_yaml = edited(none.case_yaml, "    moisture: [{at: band joist, percent: 24 %}]\n", "");
-  const Paper paper(std::move(none));
+  const MadePaper paper(std::move(none));
   CHECK(paper.missing(paper.made) == std::vector{AgreementItem::moisture_readings});
 }
 
 TEST_CASE("a proposal against beetles names the part covered and why they are active or not") {
   // NC-20a, NC-20b (02 NCAC 34 .0501(a), copy of 2016)
   for (const char* organism : {"old house borers", "anobiid beetles"})
-    missed_when_taken_out(Paper(against(organism, "    basis: [fresh frass]")),
+    missed_when_taken_out(MadePaper(against(organism, "    basis: [fresh frass]")),
                           {AgreementItem::covered_part, AgreementItem::basis});
-  const Paper unsaid(against("anobiid beetles", "    wood: pine"));
+  const MadePaper unsaid(against("anobiid beetles", "    wood: pine"));
   CHECK(unsaid.missing(unsaid.made) == std::vector{AgreementItem::basis});
 }
 
@@ -180,10 +180,10 @@ TEST_CASE("the kind of warranty stands on page 1") {
   const std::string ga = "[{item: warranty kind, cite: \"Ga. Comp. R. & Regs. 620-6-.02(1)(e)\", status: published}]\n";
   CaseTexts retreat = with_items(ga);
   retreat.case_yaml = edited(retreat.case_yaml, "warranty: repair-1", "warranty: retreat-1");
-  const Paper only(std::move(retreat));  // GA-01a
+  const MadePaper only(std::move(retreat));  // GA-01a
   CHECK(only.missing(only.made).empty());
   CHECK(words_of(only.made).find("RETREATMENT ONLY") < words_of(only.made).find("Owner"));
-  const Paper repair(with_items(ga));  // GA-01b
+  const MadePaper repair(with_items(ga));  // GA-01b
   CHECK(repair.missing(repair.made).empty());
   CHECK(words_of(repair.made).find("RETREATMENT AND REPAIR") < words_of(repair.made).find("Owner"));
   // GA-01c: not stated
@@ -195,17 +195,17 @@ TEST_CASE("a contract says whether Formosan termites are covered") {
   // SC-03b (S.C. Code Regs. 27-1085(B)(4), 2024)
   CaseTexts texts =
       with_items("[{item: Formosan coverage, cite: \"S.C. Code Regs. 27-1085(B)(4)\", status: published}]\n");
-  const Paper unsaid(texts);
+  const MadePaper unsaid(texts);
   CHECK(unsaid.missing(unsaid.made) == std::vector{AgreementItem::formosan});
   texts.company_yaml = edited(texts.company_yaml, "{id: repair-1,", "{id: repair-1, Formosan termites: no,");
-  const Paper said(std::move(texts));
+  const MadePaper said(std::move(texts));
   CHECK(said.missing(said.made).empty());
   CHECK(words_of(said.made).find("Formosan termites are not covered.") != std::string::npos);
 }
 
 TEST_CASE("visible damage that is left is said in the contract") {
   // OK-01a (OAC 35:30-17-20(b), 2024)
-  const Paper paper(with_items("[{item: damage left, cite: \"OAC 35:30-17-20(b)\", status: published}]\n"));
+  const MadePaper paper(with_items("[{item: damage left, cite: \"OAC 35:30-17-20(b)\", status: published}]\n"));
   missed_when_taken_out(paper, {AgreementItem::damage_left});
   CHECK(words_of(paper.made).find("Visible damage is left as it is and is not part of this work: no. 2") !=
         std::string::npos);
@@ -220,7 +220,7 @@ TEST_CASE("preventive work is called so, and the owner signs it") {
                            "{id: soil, preventive: yes, do: treat soil,");
   texts.case_yaml =
       edited(texts.case_yaml, "  - {id: voids, answers: [1], do: drill and treat voids, near: [1]}\n", "");
-  const Paper paper(std::move(texts));
+  const MadePaper paper(std::move(texts));
   missed_when_taken_out(paper, {AgreementItem::preventive, AgreementItem::owner_signature});
 }
 
@@ -234,7 +234,7 @@ TEST_CASE("the right to cancel is said where the sale is made at the home, and o
   texts.form_yaml.replace(at, 11, "form: us-nc");
   CaseTexts office = texts;
   office.case_yaml = edited(std::move(office.case_yaml), "sold at: home", "sold at: our office");
-  const Paper paper(std::move(texts));
+  const MadePaper paper(std::move(texts));
   missed_when_taken_out(paper, {AgreementItem::cancellation});
   CHECK(words_of(paper.made)
             .find("You, the buyer, may cancel this transaction at any time prior to midnight of the third "
@@ -242,7 +242,7 @@ TEST_CASE("the right to cancel is said where the sale is made at the home, and o
   const auto notices = std::count_if(paper.made.sections.begin(), paper.made.sections.end(),
                                      [](const Section& s) { return s.name == "cancellation"; });
   CHECK(notices == 2);
-  const Paper at_office(std::move(office));
+  const MadePaper at_office(std::move(office));
   CHECK(words_of(at_office.made).find("CANCEL") == std::string::npos);
   CHECK(at_office.missing(at_office.made).empty());
 }
@@ -251,7 +251,7 @@ TEST_CASE("a state's own words on the kind of warranty stand as it prescribes th
   // Ga. Comp. R. & Regs. 620-6-.02(1)(e)2
   CaseTexts texts = base();
   texts.form_yaml = edited(file_text("forms/us-ga.yaml"), "form: us-ga", "form: us-nc");
-  const Paper paper(std::move(texts));
+  const MadePaper paper(std::move(texts));
   CHECK(words_of(paper.made)
             .find("This contract provides for retreatment of a structure and the repair of damages caused by "
                   "wood destroying organisms within the limits stated in this contract.") != std::string::npos);
@@ -259,7 +259,7 @@ TEST_CASE("a state's own words on the kind of warranty stand as it prescribes th
 
 TEST_CASE("an item that is missing is one message with its citation") {
   CaseTexts texts = base();
-  const Paper paper(std::move(texts));
+  const MadePaper paper(std::move(texts));
   Faults faults;
   check_items(*paper.in, without(paper.made, AgreementItem::price), faults);
   REQUIRE(faults.all().size() == 1);
@@ -275,7 +275,7 @@ TEST_CASE("the worksheet lists what is left out with its reason") {
       edited(texts.company_yaml, "label: {soil depth: 0\"}", "label: {soil depth: 0\", scopes: [evidence only]}");
   texts.case_yaml = edited(texts.case_yaml, "warranty: repair-1}",
                            "warranty: retreat-1, scope: evidence only, because: the owner asks for it}");
-  const Paper paper(std::move(texts));
+  const MadePaper paper(std::move(texts));
   const std::string words = words_of(paper.made);
   CHECK(words.find("Worksheet for the waiver") != std::string::npos);
   CHECK(words.find("Not treated outside") != std::string::npos);
@@ -285,11 +285,11 @@ TEST_CASE("the worksheet lists what is left out with its reason") {
 TEST_CASE("a run whose danger is not known is no work") {
   CaseTexts texts = base();
   texts.case_yaml = edited(texts.case_yaml, "plenum: none", "plenum: not known");
-  Paper paper(std::move(texts));
+  MadePaper paper(std::move(texts));
   const Document order = work_order(*paper.in);
   const std::string words = words_of(order);
   CHECK(words.find("house: not to be treated.") != std::string::npos);
   CHECK(words.find("Outside walls") == std::string::npos);
-  const Paper known(base());
+  const MadePaper known(base());
   CHECK(words_of(work_order(*known.in)).find("Outside walls") != std::string::npos);
 }
