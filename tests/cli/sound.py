@@ -100,7 +100,7 @@ def reading(path, name):
     """ISO 14289-1 7.2: what is read is in words as they stand on the page. pdftotext tells words by their places alone, so
     that two which are read as one are found in none of its own."""
     laid = subprocess.run(["pdftotext", "-raw", str(path), "-"], capture_output=True, text=True).stdout
-    laid = laid.replace("\xad\n", "")
+    laid = laid.replace("\xad\n", "").replace("-\n", "-")  # broken at a soft hyphen, or at the hyphen of a compound
     words = {word for _, _, read in struct_text(path) if read for word in read.split()}
     check(len(words) > 10, f"{name}: only {words} are read")
     glued = {word for word in words if word not in laid and word != "•"}
