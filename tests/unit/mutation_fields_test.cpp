@@ -28,6 +28,8 @@ constexpr Harmless harmless[] = {
     {"a work line", "by", "us when not said"},
     {"a work line", "count", "how many things somebody else does is theirs to say"},
     {"the `case` block", "ordered, due diligence", "they put days in order and are printed nowhere"},
+    {"the `case` block", "sold at, sold in",
+     "asked for when an agreement is made (sale-unfit.txt); home and elsewhere come to the same notice"},
     {"a finding", "live seen", "past evidence that says nothing was not seen alive"},
     {"an option", "warranty", "an option that applies nothing promises nothing"},
     {"wall facts", "kind", "voids matter only where the method drills"},
