@@ -13,12 +13,6 @@ namespace {
 
 std::string whole(const Ratio& seconds) { return grouped(seconds.rounded()); }
 
-TipAt tip_of(RunKind kind) {
-  if (kind >= RunKind::void_walls && kind <= RunKind::void_chimneys) return TipAt::void_hole;
-  if (kind == RunKind::wood_surface || kind == RunKind::wood_volume) return TipAt::wood;
-  return is_soil(kind) ? TipAt::trench : TipAt::slab_hole;
-}
-
 }  // namespace
 
 const Tip* WorkOrder::tip(TipAt at) const {
@@ -91,7 +85,7 @@ std::string WorkOrder::answered(const soundsill::Run& run) const {
 /// What goes into the open trench, and what with the soil that is put back.
 std::string WorkOrder::trench(const soundsill::Run& run) const {
   const Ratio trench = run.gallons - run.rod_gallons;
-  if (!is_soil(run.kind) || run.backfill || run.kind == RunKind::soil_posts || trench <= Ratio(0)) return {};
+  if (!is_soil(run.kind) || run.backfill || facts(run.kind).size == RunSize::pieces || trench <= Ratio(0)) return {};
   const auto& limits = b.in.basis.form.limits;
   const bool known = limits && limits->backfill_share && limits->backfill_share->value;
   const Ratio share = known ? limits->backfill_share->value->value : Ratio(0);
@@ -215,7 +209,7 @@ void WorkOrder::drill_list(std::vector<Block>& blocks) const {
         ++found->second;
     }
     const Ratio each = run.gallons / run.holes;
-    const Tip* at = tip(tip_of(run.kind));
+    const Tip* at = tip(facts(run.kind).tip);
     const std::string dose = b.say(Word::wo_each, F{"gallons", decimal(each, 2)},
                                    F{"seconds", at ? decimal(each * *at->sec_per_gal, 0) : std::string("-")});
     std::string apart = b.say(Word::wo_apart, F{"spacing", b.words.shown(run.spacing)});

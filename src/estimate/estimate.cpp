@@ -8,48 +8,26 @@
 namespace soundsill {
 namespace {
 
-/// The measures that a run offers, the one a company most likely prices first.
-std::vector<std::pair<Per, Ratio>> measures_of(const Run& run) {
-  using Measure = std::pair<Per, Ratio>;
-  const Measure feet{Per::ft, run.length.in_feet()}, gallons{Per::gal, run.gallons}, each{Per::each, Ratio(run.count)};
-  const Measure holes{Per::hole, Ratio(run.holes)}, area{Per::sq_ft, run.sq_ft}, job{Per::job, Ratio(1)};
-  switch (run.kind) {
-    case RunKind::soil_outside:
-    case RunKind::soil_inside:
-    case RunKind::soil_partitions:
-    case RunKind::soil_pilasters:
-    case RunKind::soil_porches:
-    case RunKind::allowance:
-      return {feet, gallons};
-    case RunKind::soil_posts:
-      return {each, gallons};
-    case RunKind::soil_piers:
-    case RunKind::soil_chimneys:
-      return {each, feet, gallons};
-    case RunKind::void_walls:
-    case RunKind::void_partitions:
-    case RunKind::void_piers:
-    case RunKind::void_chimneys:
-    case RunKind::slab:
-    case RunKind::joints:
-    case RunKind::pipes:
-      return {holes, feet, gallons};
-    case RunKind::under_slab:
-    case RunKind::crawl_soil:
-    case RunKind::crawl_cover:
-      return {area, gallons, job};
-    case RunKind::wood_surface:  // each coat is work of its own
-      return {{Per::sq_ft, run.sq_ft * Ratio(run.count)}, gallons, job};
-    case RunKind::bath_traps:
-      return {each, area, gallons, job};
-    case RunKind::stations:
-      return {{Per::station, Ratio(run.count)}, feet, job};
-    case RunKind::wood_volume:
-      return {{Per::cu_ft, run.cu_ft}, gallons, job};
-    case RunKind::air_volume:
-      return {{Per::thousand_cu_ft, run.cu_ft / 1000}, job};
-    case RunKind::soil_removal:
-      return {{Per::cu_ft, run.cu_ft}, area, job};
+/// How much of a run there is, in one of the measures that its kind is priced by.
+Ratio measure_of(const Run& run, Per per) {
+  switch (per) {
+    case Per::ft:
+      return run.length.in_feet();
+    case Per::hole:
+      return Ratio(run.holes);
+    case Per::gal:
+      return run.gallons;
+    case Per::each:
+    case Per::station:
+      return Ratio(run.count);
+    case Per::job:
+      return Ratio(1);
+    case Per::sq_ft:  // each coat is work of its own
+      return facts(run.kind).size == RunSize::coats ? run.sq_ft * Ratio(run.count) : run.sq_ft;
+    case Per::thousand_cu_ft:
+      return run.cu_ft / 1000;
+    case Per::cu_ft:
+      return run.cu_ft;
   }
   return {};
 }
@@ -80,19 +58,20 @@ struct Pricing {
   void task(const Treatment& treatment, const Task& task) {
     const std::string& method = *task.method->name;
     for (const std::size_t index : task.runs) {
+      const Run& run = treatment.runs[index];
       bool priced = false;
-      const auto offered = measures_of(treatment.runs[index]);
-      for (const auto& [per, exact] : offered)  // a rate for this product, in whatever measure, before one for any
+      const RunMeasures& offered = facts(run.kind).measures;
+      for (const Per per : offered)  // a rate for this product, in whatever measure, before one for any
         if (const Rate* own = priced ? nullptr : basis.company.rate(method, per, task.product); own && own->product) {
-          add(task, index, *own, exact);
+          add(task, index, *own, measure_of(run, per));
           priced = true;
         }
-      for (const auto& [per, exact] : offered)
+      for (const Per per : offered)
         if (const Rate* rate = priced ? nullptr : basis.company.rate(method, per, task.product)) {
-          add(task, index, *rate, exact);
+          add(task, index, *rate, measure_of(run, per));
           priced = true;
         }
-      if (!priced) no_price(task, "any measure of what it does", offered.front().first);
+      if (!priced) no_price(task, "any measure of what it does", *offered.begin());
     }
     const Takes takes = task.method->takes.value_or(Takes::once);
     if (takes == Takes::count || takes == Takes::once) {

@@ -140,60 +140,10 @@ void near_findings(std::string& out, const Basis& basis) {
   }
 }
 
-std::string_view kind_words(const Run& run) {
-  switch (run.kind) {
-    case RunKind::soil_outside:
-      return run.backfill ? "backfill outside" : "soil outside";
-    case RunKind::soil_inside:
-      return run.backfill ? "backfill inside" : "soil inside";
-    case RunKind::soil_partitions:
-      return "soil at partitions";
-    case RunKind::soil_pilasters:
-      return "soil at pilasters";
-    case RunKind::soil_porches:
-      return "soil at porch walls";
-    case RunKind::soil_piers:
-      return "soil round piers";
-    case RunKind::soil_chimneys:
-      return "soil round chimney";
-    case RunKind::soil_posts:
-      return "soil round posts";
-    case RunKind::allowance:
-      return "allowance";
-    case RunKind::void_walls:
-      return "voids of walls";
-    case RunKind::void_partitions:
-      return "voids within";
-    case RunKind::void_piers:
-      return "voids of piers";
-    case RunKind::void_chimneys:
-      return "voids of chimney";
-    case RunKind::slab:
-      return "under slab";
-    case RunKind::joints:
-      return "joints of slabs";
-    case RunKind::pipes:
-      return "round pipes";
-    case RunKind::under_slab:
-      return "under whole slab";
-    case RunKind::bath_traps:
-      return "bath traps";
-    case RunKind::stations:
-      return "bait stations";
-    case RunKind::wood_surface:
-      return "bare wood";
-    case RunKind::wood_volume:
-      return "wood by volume";
-    case RunKind::air_volume:
-      return "air";
-    case RunKind::crawl_soil:
-      return "crawl space soil";
-    case RunKind::crawl_cover:
-      return "crawl space cover";
-    case RunKind::soil_removal:
-      return "soil taken out";
-  }
-  return "";
+std::string kind_words(const Run& run) {
+  const std::string_view listed = facts(run.kind).listed;
+  // Soil that is dug out, treated aside and put back: "soil outside" is then "backfill outside".
+  return run.backfill ? "backfill" + std::string(listed.substr(listed.find(' '))) : std::string(listed);
 }
 
 std::string where(const Run& run) {
@@ -206,7 +156,7 @@ std::string where(const Run& run) {
 /// How much there is: feet, else square feet, cubic feet, or pieces.
 std::string amount(const Run& run) {
   if (run.length > Length{}) return feet(run.length) + " ft";
-  if (run.kind == RunKind::soil_removal || run.kind == RunKind::air_volume || run.kind == RunKind::wood_volume)
+  if (const RunSize size = facts(run.kind).size; size == RunSize::volume || size == RunSize::thousands)
     return shortest(run.cu_ft, 2) + " cu ft";
   if (run.sq_ft > Ratio(0)) return area(run.sq_ft) + " sq ft";
   return std::to_string(run.count);
@@ -230,7 +180,7 @@ void explained(std::string& out, const Run& r) {
   if (r.rod_gallons > Ratio(0)) {
     line(fmt::format("trench {} gal, half before the backfill and half with it; rodded {} gal in {} holes",
                      decimal(r.trench_gallons, 1), decimal(r.rod_gallons, 1), r.rod_holes));
-  } else if (is_soil(r.kind) && !r.backfill && r.kind != RunKind::soil_posts) {
+  } else if (is_soil(r.kind) && !r.backfill && facts(r.kind).size == RunSize::feet) {
     line(fmt::format("trench {} gal, half before the backfill and half with it", decimal(r.trench_gallons, 1)));
   }
   if (r.holes > 0)

@@ -243,66 +243,27 @@ std::string Builder::run_words(const soundsill::Run& run) const {
   return say(Word::run_stations_gaps, F{"run", out}, F{"gaps", in_words(words, gaps)});
 }
 
+namespace {
+
+constexpr Word run_word(RunKind kind) {
+  constexpr Word words[] = {
+#define RUN_KIND(name, traits, tip, size, listed, measures) Word::run_##name,
+#include "treatment/run_kinds.def"
+  };
+  return words[static_cast<std::size_t>(kind)];
+}
+
+}  // namespace
+
 std::string Builder::plain_run_words(const soundsill::Run& run) const {
-  const std::string count = std::to_string(run.count);
-  const std::string names = in_words(words, run.names);
   const bool whole = run.cu_ft >= Ratio(1000);
-  const std::string area = shortest(run.sq_ft, 1),
-                    volume = whole ? grouped(run.cu_ft.rounded()) : shortest(run.cu_ft, 2);
-  switch (run.kind) {
-    case RunKind::soil_outside:
-      return say(Word::run_soil_outside);
-    case RunKind::soil_inside:
-      return say(Word::run_soil_inside);
-    case RunKind::soil_partitions:
-      return say(Word::run_soil_partitions, F{"names", names});
-    case RunKind::soil_pilasters:
-      return say(Word::run_soil_pilasters, F{"count", count}, F{"names", names});
-    case RunKind::soil_porches:
-      return say(Word::run_soil_porches, F{"names", names});
-    case RunKind::soil_piers:
-      return say(Word::run_soil_piers, F{"count", count});
-    case RunKind::soil_chimneys:
-      return say(Word::run_soil_chimneys, F{"names", names});
-    case RunKind::soil_posts:
-      return say(Word::run_soil_posts, F{"count", count}, F{"names", names});
-    case RunKind::allowance:
-      return say(Word::run_allowance);
-    case RunKind::void_walls:
-      return say(Word::run_void_walls);
-    case RunKind::void_partitions:
-      return say(Word::run_void_partitions, F{"names", names});
-    case RunKind::void_piers:
-      return say(Word::run_void_piers, F{"count", count});
-    case RunKind::void_chimneys:
-      return say(Word::run_void_chimneys, F{"names", names});
-    case RunKind::slab:
-      if (!run.names.empty()) return say(Word::run_slab_of, F{"names", names});
-      return say(run.within ? Word::run_slab : Word::run_paving);
-    case RunKind::joints:
-      return say(Word::run_joints, F{"names", names});
-    case RunKind::pipes:
-      return say(Word::run_pipes, F{"names", names});
-    case RunKind::under_slab:
-      return say(Word::run_under_slab, F{"names", names});
-    case RunKind::bath_traps:
-      return say(Word::run_bath_traps, F{"count", count});
-    case RunKind::stations:
-      return say(Word::run_stations, F{"count", count}, F{"spacing", words.shown(run.spacing)});
-    case RunKind::wood_surface:
-      return say(Word::run_wood_surface, F{"area", area}, F{"count", count});
-    case RunKind::wood_volume:
-      return say(Word::run_wood_volume, F{"volume", volume});
-    case RunKind::air_volume:
-      return say(Word::run_air_volume, F{"volume", volume}, F{"names", names});
-    case RunKind::crawl_soil:
-      return say(Word::run_crawl_soil, F{"area", area});
-    case RunKind::crawl_cover:
-      return say(Word::run_crawl_cover, F{"area", area});
-    case RunKind::soil_removal:
-      return say(Word::run_soil_removal, F{"volume", volume});
-  }
-  return {};
+  Word word = run_word(run.kind);
+  if (run.kind == RunKind::slab && !run.names.empty()) word = Word::run_slab_of;
+  if (run.kind == RunKind::slab && run.names.empty() && !run.within) word = Word::run_paving;
+  return say(word, F{"count", std::to_string(run.count)}, F{"names", in_words(words, run.names)},
+             F{"area", shortest(run.sq_ft, 1)},
+             F{"volume", whole ? grouped(run.cu_ft.rounded()) : shortest(run.cu_ft, 2)},
+             F{"spacing", words.shown(run.spacing)});
 }
 
 namespace {

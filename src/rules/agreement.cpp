@@ -216,10 +216,7 @@ void locate_unsaid(const Papers& papers, Faults& faults) {
   if (!c.job || (papers.wanted != Wanted::work_order && !c.job.written())) return;
   const Treatment* t = chosen_of(papers);
   if (!t) return;
-  const auto into_soil = [](const Run& run) {
-    return is_soil(run.kind) || is_drilled(run.kind) || run.kind == RunKind::stations ||
-           run.kind == RunKind::under_slab || run.kind == RunKind::soil_removal;
-  };
+  const auto into_soil = [](const Run& run) { return breaks_ground(run.kind); };
   const auto run = std::find_if(t->runs.begin(), t->runs.end(), into_soil);
   if (run == t->runs.end() || c.job->locate.unread()) return;
   const std::string why = "a rod or drill that meets a gas or power line kills";

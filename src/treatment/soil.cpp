@@ -65,8 +65,7 @@ void Soil::reckon(Run& run, const std::string& pieces) const {
   run.rate = rate();
   run.backfill = backfill;
   run.strength = strength;
-  run.within = run.within || run.kind == RunKind::soil_inside || run.kind == RunKind::soil_piers ||
-               run.kind == RunKind::soil_chimneys || run.kind == RunKind::soil_partitions;
+  run.within = run.within || has(run.kind, run_traits::indoors);
   const std::string deep = print(run.reckoned_depth) + (run.depth_to ? " mean deep" : " deep");
   const Length width = p.limit(&Limits::trench_width);
   if (backfill) {

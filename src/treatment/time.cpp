@@ -85,7 +85,7 @@ struct Clock {
   }
 
   bool soil(Run& run, const Method& method) {
-    if (run.kind == RunKind::soil_posts) {
+    if (facts(run.kind).size == RunSize::pieces) {
       const bool dug = work(run, post, Ratio(run.count), "");
       return pump(run, TipAt::trench, run.gallons) && dug;
     }
@@ -98,23 +98,29 @@ struct Clock {
 
   bool one(Run& run, const Method& method) {
     if (is_soil(run.kind)) return soil(run, method);
-    if (is_drilled(run.kind)) {
-      const bool voids = run.kind <= RunKind::void_chimneys;
-      const bool drilled = work(run, voids ? void_hole : slab_hole, Ratio(run.holes), "");
-      return pump(run, voids ? TipAt::void_hole : TipAt::slab_hole, run.gallons) && drilled;
+    const TipAt tip = facts(run.kind).tip;
+    const bool done = is_drilled(run.kind)
+                          ? work(run, tip == TipAt::void_hole ? void_hole : slab_hole, Ratio(run.holes), "")
+                          : by_size(run, *method.name);
+    return pump(run, tip, run.gallons) && done;
+  }
+
+  bool by_size(Run& run, std::string_view what) {
+    switch (facts(run.kind).size) {
+      case RunSize::area:
+        return work(run, what, run.sq_ft, " sq ft");
+      case RunSize::coats:
+        return work(run, what, run.sq_ft * Ratio(std::max(1, run.count)), " sq ft");
+      case RunSize::volume:
+        return work(run, what, run.cu_ft, " cu ft");
+      case RunSize::thousands:
+        return work(run, what, run.cu_ft / 1000, " thousand cu ft");
+      case RunSize::feet:
+      case RunSize::holes:
+      case RunSize::pieces:
+        break;
     }
-    const bool area = run.sq_ft > Ratio(0) && run.kind != RunKind::soil_removal && run.kind != RunKind::bath_traps;
-    const bool volume = !area && run.cu_ft > Ratio(0);
-    const Ratio measure = area     ? run.sq_ft * Ratio(run.kind == RunKind::wood_surface ? std::max(1, run.count) : 1)
-                          : volume ? (run.kind == RunKind::air_volume ? run.cu_ft / 1000 : run.cu_ft)
-                                   : Ratio(run.count);
-    const bool done = work(run, *method.name, measure,
-                           area                              ? " sq ft"
-                           : run.kind == RunKind::air_volume ? " thousand cu ft"
-                           : volume                          ? " cu ft"
-                                                             : "");
-    const bool wood = run.kind == RunKind::wood_surface || run.kind == RunKind::wood_volume;
-    return pump(run, wood ? TipAt::wood : TipAt::slab_hole, run.gallons) && done;
+    return work(run, what, Ratio(run.count), "");
   }
 
   void task(Task& t) {

@@ -9,6 +9,7 @@
 #include "jurisdiction/form.h"
 #include "resolved/resolved.h"
 #include "site/survey.h"
+#include "treatment/run_kinds.h"
 
 namespace soundsill {
 
@@ -26,38 +27,6 @@ struct Basis {
   const Survey& survey;
   const resolved::Resolved& resolved;
 };
-
-enum class RunKind {
-  soil_outside,
-  soil_inside,
-  soil_partitions,
-  soil_pilasters,
-  soil_porches,
-  soil_piers,
-  soil_chimneys,
-  soil_posts,
-  allowance,
-  void_walls,
-  void_partitions,
-  void_piers,
-  void_chimneys,
-  slab,
-  joints,
-  pipes,
-  under_slab,
-  bath_traps,
-  stations,
-  wood_surface,
-  wood_volume,
-  air_volume,
-  crawl_soil,
-  crawl_cover,
-  soil_removal
-};
-/// Soil along something that stands in it.
-[[nodiscard]] constexpr bool is_soil(RunKind kind) { return kind <= RunKind::allowance; }
-/// Work through holes of one diameter.
-[[nodiscard]] constexpr bool is_drilled(RunKind kind) { return kind >= RunKind::void_walls && kind <= RunKind::pipes; }
 
 /// Where a hole is drilled: on the plan, and on which wall or pier or named thing.
 struct Hole {

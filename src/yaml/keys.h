@@ -138,9 +138,9 @@ SOUNDSILL_READING(Date, date)
 SOUNDSILL_READING(TimeOfDay, time)
 #undef SOUNDSILL_READING
 
-template <class E>
-requires requires { Words<E>::words; }
+template <HasWords E>
 struct Reading<E> {
+  static_assert(has_a_word_each<E>(), "an enum and its words differ in number");
   static constexpr Shape shape() { return {.kind = Shape::Kind::choice, .choices = Words<E>::words}; }
   static std::optional<E> read(Reader& reader, const Node& node) {
     if (const std::string* text = reader.scalar(node, "one of its words"))

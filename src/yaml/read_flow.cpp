@@ -1,4 +1,5 @@
 // Serves yaml/read_scanner.h. Inside [ ] and { }.
+#include "source/concat.h"
 #include "yaml/read_scanner.h"
 
 namespace soundsill::yaml {
@@ -167,7 +168,8 @@ void Flow::close_bracket() {
 
 void Flow::not_closed_before_bracket(std::size_t end) {
   const std::size_t begin = open_.back().begin;
-  const std::string closer = std::string("the `") + s_.look.s[at_] + "` in line " + std::to_string(s_.report.line(at_));
+  const std::string line = std::to_string(s_.report.line(at_));
+  const std::string closer = concat({"the `", {&s_.look.s[at_], 1}, "` in line ", line});
   words::not_closed_before(s_.report, begin, s_.look.s[begin], closer);
   open_.pop_back();
   s_.spoil(begin, end);

@@ -1,5 +1,7 @@
 #include "yaml/read_words.h"
 
+#include "source/concat.h"
+
 namespace soundsill::yaml::words {
 namespace {
 
@@ -12,15 +14,15 @@ void add(Report& report, Rule rule, const Stretch& at, std::string what, std::st
 }
 
 std::string quote_it(std::string_view text) { return "put it in quotes: " + in_quotes(text); }
-std::string bracket_name(char bracket) { return std::string("`") + bracket + "`"; }
+std::string bracket_name(char bracket) { return concat({"`", {&bracket, 1}, "`"}); }
 
 }  // namespace
 
 void open_quote(Report& report, std::size_t at, char quote) {
   report.add(Rule::open_quote, at, at + 1,
-             std::string("the quote ") + quote + " that opens here does not close on its line",
+             concat({"the quote ", {&quote, 1}, " that opens here does not close on its line"}),
              "the lines below would become part of this text, without a word",
-             std::string("close it with ") + quote + " on the same line; longer text goes below a |");
+             concat({"close it with ", {&quote, 1}, " on the same line; longer text goes below a |"}));
 }
 
 void bad_escape(Report& report, const Stretch& escape) {

@@ -10,7 +10,25 @@ namespace soundsill::yaml {
 template <class E>
 struct Words;
 template <class E>
-requires requires { Words<E>::words; }
-[[nodiscard]] constexpr std::string_view word(E e) { return Words<E>::words[static_cast<std::size_t>(e)]; }
+concept HasWords = requires { Words<E>::words; };
+
+/// Whether the enum gives this value a name: compilers write a value without one as a number, "(E)7".
+template <auto value>
+[[nodiscard]] constexpr bool is_enumerator() {
+  const std::string_view text = __PRETTY_FUNCTION__;
+  return text[text.find("value = ") + 8] != '(';
+}
+/// As many words as values. That they stand in the same order is for the eye, and for the examples, which use them.
+template <HasWords E>
+[[nodiscard]] constexpr bool has_a_word_each() {
+  constexpr std::size_t count = Words<E>::words.size();
+  return is_enumerator<static_cast<E>(count - 1)>() && !is_enumerator<static_cast<E>(count)>();
+}
+
+template <HasWords E>
+[[nodiscard]] constexpr std::string_view word(E e) {
+  static_assert(has_a_word_each<E>(), "an enum and its words differ in number");
+  return Words<E>::words[static_cast<std::size_t>(e)];
+}
 
 }  // namespace soundsill::yaml

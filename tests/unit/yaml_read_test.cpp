@@ -510,3 +510,21 @@ TEST_CASE("a key with an unseen letter is told, and what stands under it is read
   REQUIRE(r.tree);
   CHECK(value(*r.tree, "name").text == "Jo");
 }
+
+namespace {
+enum class Even { first, second };
+enum class Short { first, second, third };
+}  // namespace
+template <>
+struct soundsill::yaml::Words<Even> {
+  static constexpr auto words = std::to_array<std::string_view>({"first", "second"});
+};
+template <>
+struct soundsill::yaml::Words<Short> {
+  static constexpr auto words = std::to_array<std::string_view>({"first", "second"});
+};
+
+TEST_CASE("an enum with more values than words does not compile") {
+  STATIC_CHECK(soundsill::yaml::has_a_word_each<Even>());
+  STATIC_CHECK(!soundsill::yaml::has_a_word_each<Short>());
+}
