@@ -16,8 +16,7 @@ Ratio faces(const Treatment& t) {
   for (const Run& run : t.runs)
     if (run.kind == RunKind::stations) sum += run.length;
   for (const Run& run : t.runs)
-    if (is_soil(run.kind) && !has(run.kind, run_traits::round))
-      sum += run.length;
+    if (is_soil(run.kind) && !has(run.kind, run_traits::round)) sum += run.length;
   return sum.in_feet();
 }
 

@@ -52,9 +52,9 @@ Id add_link(File& file, Tags& tags, const page::Pages& pages, const std::vector<
   const int key = tags.add_link(mark.node, page, id);
   const page::Milli height = pages.pages[static_cast<std::size_t>(page)].height;
   constexpr const char* printed = "/F 4";  // archives ask that an annotation prints; a link shows nothing
-  std::string entries = concat({"/Type/Annot/Subtype/Link", printed, "/Border[0 0 0]/Rect",
-                                rectangle(rounded(mark.box), height), "/StructParent ", std::to_string(key),
-                                "/Contents", text_string(mark.description)});
+  std::string entries =
+      concat({"/Type/Annot/Subtype/Link", printed, "/Border[0 0 0]/Rect", rectangle(rounded(mark.box), height),
+              "/StructParent ", std::to_string(key), "/Contents", text_string(mark.description)});
   if (is_address(mark.target))
     entries += "/A<</S/URI/URI" + literal(escaped_address(mark.target)) + ">>";
   else

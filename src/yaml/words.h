@@ -10,7 +10,9 @@ namespace soundsill::yaml {
 template <class E>
 struct Words;
 template <class E>
-concept HasWords = requires { Words<E>::words; };
+concept HasWords = requires {
+  Words<E>::words;
+};
 
 /// Whether the enum gives this value a name: compilers write a value without one as a number, "(E)7".
 template <auto value>
