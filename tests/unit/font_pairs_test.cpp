@@ -7,6 +7,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "font/pack.h"
 #include "font/pairs.h"
 #include "unit/font_files.h"
 
@@ -122,4 +123,25 @@ TEST_CASE("what is drawn from the part of a font is what the whole draws") {
   CHECK(both.subset(glyphs).numbers == whole.subset(glyphs).numbers);
   glyphs.push_back(whole.shape("\u1E9E")[0].id);  // a letter that no paper is expected to have
   CHECK(both.subset(glyphs).bytes == whole.subset(glyphs).bytes);
+}
+
+TEST_CASE("a packed font sets and draws what the whole one does, and weighs less") {
+  auto words = made_up(500);
+  for (const char* text : {"\u0141\u00F3d\u017A", "e\u0301", "office AVATAR", "\u0416\u0443\u043A\u0438"})
+    words.emplace_back(text);
+  for (const char* name : {"lato/Lato-Regular", "lato/Lato-Black", "dejavu/DejaVuSans"}) {
+    INFO(name);
+    const std::string bytes = test::read_font(std::string(name) + ".ttf");
+    const std::string packed = font::pack_face(bytes, name);
+    CHECK(packed.size() < bytes.size() * 4 / 5);
+    const Face whole(name, bytes), face(name, packed);
+    std::set<std::uint16_t> glyphs;
+    for (const std::string& text : words) {
+      CHECK(told(face.shape(text)) == told(whole.shape(text)));
+      for (const font::Glyph& glyph : whole.shape(text)) glyphs.insert(glyph.id);
+    }
+    const std::vector<std::uint16_t> used(glyphs.begin(), glyphs.end());
+    CHECK(face.subset(used).bytes == whole.subset(used).bytes);
+  }
+  CHECK_THROWS_AS(font::pack_face("no font", "made up"), std::runtime_error);
 }
