@@ -7,29 +7,24 @@ namespace soundsill::document {
 
 using F = Words::Fill;
 
-std::string person_name(const Builder& b, Field<Person> People::*who) {
-  if (!b.c.people) return {};
-  const auto& p = (*b.c.people).*who;
-  return p && p->name ? *p->name : std::string();
+const std::string& owner_name(const Builder& b) {
+  const resolved::People& people = b.house.people;
+  return people.owner.named() ? people.owner.name : people.seller.name;
 }
 
-std::string owner_name(const Builder& b) {
-  const std::string owner = person_name(b, &People::owner);
-  return owner.empty() ? person_name(b, &People::seller) : owner;
-}
-
-std::string payer_name(const Builder& b) {
-  const std::string payer = person_name(b, &People::payer);
-  if (!payer.empty()) return payer;
-  return b.c.accepted && b.c.accepted->by ? *b.c.accepted->by : owner_name(b);
+const std::string& payer_name(const Builder& b) {
+  if (b.house.people.payer.named()) return b.house.people.payer.name;
+  const auto& accepted = b.house.accepted;
+  return accepted && !accepted->by.empty() ? accepted->by : owner_name(b);
 }
 
 std::string first_paper(const Builder& b) {
-  const auto& facts = b.c.facts;
-  const std::string line = b.say(Word::case_line, F{"number", facts ? facts->number.value_or("") : ""},
-                                 F{"revision", std::to_string(facts ? facts->revision.value_or(1) : 1)});
-  const bool dated = b.c.signature && b.c.signature->on;
-  return dated ? b.say(Word::paper_signed, F{"case", line}, F{"date", b.words.shown(*b.c.signature->on)}) : line;
+  const resolved::CaseFacts& facts = b.house.facts;
+  const std::string line =
+      b.say(Word::case_line, F{"number", facts.number}, F{"revision", std::to_string(facts.revision)});
+  const auto& signature = b.house.signature;
+  const bool dated = signature && signature->on;
+  return dated ? b.say(Word::paper_signed, F{"case", line}, F{"date", b.words.shown(*signature->on)}) : line;
 }
 
 std::string company_line(const Builder& b) {
@@ -59,7 +54,7 @@ std::string run_places(const Builder& b, const soundsill::Run& run) {
     list.push_back(std::move(one));
     i = last + 1;
   }
-  return b.structure_prefix(std::optional(run.structure)) + in_words(b.words, list);
+  return b.structure_prefix(run.structure) + in_words(b.words, list);
 }
 
 namespace {
@@ -95,7 +90,7 @@ std::string crew_walls(const Builder& b, const SurveyedStructure& s, const std::
 std::string crew_places(const Builder& b, const soundsill::Run& run) {
   const SurveyedStructure* s = b.in.basis.survey.find(run.structure);
   if (!s || run.stretches.empty()) return run_places(b, run);
-  return b.structure_prefix(std::optional(run.structure)) + crew_walls(b, *s, run.stretches);
+  return b.structure_prefix(run.structure) + crew_walls(b, *s, run.stretches);
 }
 
 std::string license_line(const Builder& b) {
@@ -117,7 +112,7 @@ namespace {
 std::vector<const Task*> treating(const Treatment& t, const Counts& counts) {
   std::vector<const Task*> out;
   for (const Task& task : t.tasks)
-    if (task.method && !items(task.method->against).empty() && task.work->who() == By::us && (!counts || counts(task)))
+    if (task.method && !items(task.method->against).empty() && task.line->ours() && (!counts || counts(task)))
       out.push_back(&task);
   return out;
 }
@@ -127,13 +122,10 @@ std::vector<const Task*> treating(const Treatment& t, const Counts& counts) {
 std::vector<const Finding*> treated_findings(const Builder& b, const Treatment& t, const Counts& counts) {
   const auto tasks = treating(t, counts);
   std::vector<const Finding*> out;
-  for (const Finding& f : items(b.c.findings)) {
-    if (!f.no || !f.kind || *f.kind == FindingKind::condition) continue;
-    const bool treated = std::any_of(tasks.begin(), tasks.end(), [&](const Task* task) {
-      const auto& answers = items(task->work->answers);
-      return std::find(answers.begin(), answers.end(), *f.no) != answers.end();
-    });
-    if (treated) out.push_back(&f);
+  for (const Finding& f : b.house.findings) {
+    if (!f.no || !f.kind || f.is(FindingKind::condition)) continue;
+    if (std::any_of(tasks.begin(), tasks.end(), [&](const Task* task) { return task->line->answers_no(*f.no); }))
+      out.push_back(&f);
   }
   return out;
 }

@@ -18,11 +18,10 @@ struct FactList {
   }
 };
 
-[[nodiscard]] std::string person_name(const Builder& b, Field<Person> People::*who);
 /// The owner of the house today, or the seller.
-[[nodiscard]] std::string owner_name(const Builder& b);
+[[nodiscard]] const std::string& owner_name(const Builder& b);
 /// Whoever pays: as typed, else who accepted, else the owner.
-[[nodiscard]] std::string payer_name(const Builder& b);
+[[nodiscard]] const std::string& payer_name(const Builder& b);
 [[nodiscard]] std::string first_paper(const Builder& b);  ///< "case 2026-0417, revision 1, signed March 5, 2026"
 [[nodiscard]] std::string company_line(const Builder& b);
 [[nodiscard]] std::string option_title(const Builder& b);

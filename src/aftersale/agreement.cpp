@@ -51,39 +51,37 @@ struct Clauses {
   [[nodiscard]] std::vector<std::string> organisms() const { return treated_organisms(b, t); }
   [[nodiscard]] bool treats(OrganismGroup group) const {
     const auto all = treated();
-    return std::any_of(all.begin(), all.end(),
-                       [&](const Finding* f) { return b.in.basis.trade.in_group(f->organism, group); });
+    return std::any_of(all.begin(), all.end(), [&](const Finding* f) { return f->of_group(group); });
   }
   [[nodiscard]] bool preventive_only() const {
     bool any = false;
     for (const Task& task : t.tasks) {
-      const bool ours = task.method && task.method->uses_product.value_or(false) && task.work->who() == By::us;
-      if (ours && !items(task.work->answers).empty()) return false;
+      const bool ours = task.method && task.method->uses_product.value_or(false) && task.line->ours();
+      if (ours && !task.line->answer_numbers.empty()) return false;
       any = any || ours;
     }
     return any;
   }
 
   [[nodiscard]] std::string inspection() const {
-    const std::string name = person_name(b, &People::inspector);
+    const std::string& name = b.house.people.inspector.name;
     return name.empty() || b.visit_date().empty()
                ? std::string()
                : b.say(Word::ag_inspection, F{"name", name}, F{"date", b.visit_date()}, F{"paper", first_paper(b)});
   }
   [[nodiscard]] std::string owner() const {
-    const std::string name = owner_name(b);
+    const std::string& name = owner_name(b);
     if (name.empty()) return {};
     std::string address;
-    if (b.c.people)
-      for (const auto* p : {&b.c.people->owner, &b.c.people->seller})
-        if (address.empty() && *p && (*p)->name && *(*p)->name == name) address = (*p)->address.value_or("");
+    for (const resolved::Person* p : {&b.house.people.owner, &b.house.people.seller})
+      if (address.empty() && p->name == name) address = p->address;
     // Nobody may take the house for the place where the owner lives.
     return address.empty() ? b.say(Word::ag_owner_here, F{"name", name}, F{"address", b.address_line()})
                            : b.say(Word::ag_owner, F{"name", name}, F{"address", address});
   }
   [[nodiscard]] std::string period() const {
-    const std::string on =
-        b.c.agreement && b.c.agreement->on ? b.words.shown(*b.c.agreement->on) : b.say(Word::ag_on_signing);
+    const auto& agreement = b.house.agreement;
+    const std::string on = agreement && agreement->on ? b.words.shown(*agreement->on) : b.say(Word::ag_on_signing);
     if (!warranted()) return b.say(Word::ag_period_work, F{"date", on});
     return b.say(Word::ag_period, F{"date", on}, F{"months", std::to_string(warranty()->months.value_or(0))});
   }
@@ -141,8 +139,7 @@ struct Clauses {
   [[nodiscard]] std::string covered() const {
     std::vector<std::string> places;
     for (const Finding* f : treated()) {
-      const Organism* o = f->organism ? b.in.basis.trade.organism(*f->organism) : nullptr;
-      if (!o || o->in_soil.value_or(false)) continue;
+      if (!f->organism || f->in_soil()) continue;
       places.push_back(b.say(Word::ag_covered_one, F{"organism", b.organism_of(*f)}, F{"where", b.place_of(*f)},
                              F{"number", std::to_string(*f->no)}));
     }
@@ -151,9 +148,8 @@ struct Clauses {
   [[nodiscard]] std::string basis() const {
     std::string out;
     for (const Finding* f : treated()) {
-      const Organism* o = f->organism ? b.in.basis.trade.organism(*f->organism) : nullptr;
-      if (!o || o->in_soil.value_or(false) || !f->state) continue;
-      const auto& why = items(f->basis).empty() ? items(f->signs) : items(f->basis);
+      if (!f->organism || f->in_soil() || !f->state) continue;
+      const auto& why = f->basis.empty() ? f->signs : f->basis;
       if (why.empty()) continue;
       out += (out.empty() ? "" : " ") +
              b.say(Word::ag_basis, F{"number", std::to_string(*f->no)}, F{"organism", b.organism_of(*f)},
@@ -169,12 +165,11 @@ struct Clauses {
   }
   [[nodiscard]] std::string damage() const {
     std::vector<std::string> left;
-    for (const Finding& f : items(b.c.findings)) {
-      if (!f.no || !f.kind || *f.kind != FindingKind::damage) continue;
+    for (const Finding& f : b.house.findings) {
+      if (!f.no || !f.is(FindingKind::damage)) continue;
       const auto answers = b.answers_to(f);
-      const bool mended = std::any_of(answers.begin(), answers.end(), [&](const Work* w) {
-        const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
-        return m && m->mends_damage.value_or(false) && w->who() == By::us;
+      const bool mended = std::any_of(answers.begin(), answers.end(), [](const Line* w) {
+        return w->method && w->method->mends_damage.value_or(false) && w->ours();
       });
       if (!mended)
         left.push_back(b.say(Word::ag_damage_one, F{"number", std::to_string(*f.no)}, F{"where", b.place_of(f)}));
@@ -216,12 +211,12 @@ struct Clauses {
   [[nodiscard]] std::string measures() const {
     std::vector<std::string> names;
     for (const Task& task : t.tasks) {
-      const bool ours = task.method && task.method->uses_product.value_or(false) && task.work->who() == By::us;
-      std::string name = ours ? b.work_short(*task.work) : std::string();
+      const bool ours = task.method && task.method->uses_product.value_or(false) && task.line->ours();
+      std::string name = ours ? b.work_short(*task.line) : std::string();
       if (ours && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
     }
     if (names.empty()) return b.say(Word::ag_nothing_treated);
-    const bool spot = t.option && t.option->scope && *t.option->scope != Scope::full;
+    const bool spot = t.of && t.of->partial();
     return b.say(spot ? Word::ag_measure_spot : Word::ag_measure, F{"names", in_words(b.words, names)});
   }
   [[nodiscard]] std::string structures() const {
@@ -245,8 +240,7 @@ struct Clauses {
     std::vector<std::string> each;
     for (const SurveyedStructure& s : b.in.basis.survey.structures) {
       std::vector<std::string> parts;
-      for (const Part& part : items(s.facts->parts))
-        if (part.foundation) parts.push_back(b.words.name(yaml::word(*part.foundation)));
+      for (const SurveyedPart& part : s.parts) parts.push_back(b.words.name(yaml::word(part.foundation)));
       if (!parts.empty())
         each.push_back(b.say(Word::ag_construction, F{"structure", s.name}, F{"parts", in_words(b.words, parts)}));
     }
@@ -254,8 +248,8 @@ struct Clauses {
   }
   [[nodiscard]] std::string conducive() const {
     std::vector<std::string> each;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::condition)
+    for (const Finding& f : b.house.findings)
+      if (f.no && f.is(FindingKind::condition))
         each.push_back(b.say(Word::ag_numbered, F{"number", std::to_string(*f.no)},
                              F{"words", b.title_of(f) + ", " + b.place_of(f)}));
     return each.empty() ? b.say(Word::ag_no_conducive) : in_clauses(each);
@@ -296,39 +290,35 @@ struct Shown {
   }
   [[nodiscard]] std::string water() const {
     std::vector<std::string> list;
-    for (const Structure& s : b.c.structures()) {
-      if (!s.dangers) continue;
-      for (const auto& [key, answer] :
-           {std::pair{"well", &s.dangers->well}, {"cistern", &s.dangers->cistern}, {"pond", &s.dangers->pond}}) {
-        if (*answer && (*answer)->kind == Answer::Kind::there)
-          list.push_back(b.say(Word::danger_there, F{"danger", b.words.name(key)},
-                               F{"places", in_words(b.words, (*answer)->places)}));
-        if (*answer && (*answer)->kind == Answer::Kind::not_known)
+    for (const Structure& s : b.house.structures)
+      for (const SurveyedDanger& danger : s.details->dangers) {
+        if (danger.key != "well" && danger.key != "cistern" && danger.key != "pond") continue;
+        if (danger.answer && danger.answer->kind == Answer::Kind::there)
+          list.push_back(b.say(Word::danger_there, F{"danger", b.words.name(danger.key)},
+                               F{"places", in_words(b.words, danger.answer->places)}));
+        if (danger.answer && danger.answer->kind == Answer::Kind::not_known)
           list.push_back(
-              b.say(Word::danger_there, F{"danger", b.words.name(key)}, F{"places", b.words.name("not known")}));
+              b.say(Word::danger_there, F{"danger", b.words.name(danger.key)}, F{"places", b.words.name("not known")}));
       }
-    }
     return list.empty() ? b.say(Word::ag_no_water) : in_clauses(list);
   }
   [[nodiscard]] std::string evidence() const {
     std::vector<std::string> list;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::evidence)
-        list.push_back(numbered(f, b.organism_of(f) + ", " + b.place_of(f)));
+    for (const Finding& f : b.house.findings)
+      if (f.no && f.is(FindingKind::evidence)) list.push_back(numbered(f, b.organism_of(f) + ", " + b.place_of(f)));
     return list.empty() ? b.say(Word::ag_no_evidence) : in_clauses(list);
   }
   [[nodiscard]] std::string states() const {
     std::vector<std::string> list;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::evidence && f.state)
-        list.push_back(numbered(
-            f, f.live_seen.value_or(false) ? b.say(Word::ag_active_live) : b.words.name(yaml::word(*f.state))));
+    for (const Finding& f : b.house.findings)
+      if (f.no && f.is(FindingKind::evidence) && f.state)
+        list.push_back(numbered(f, f.live_seen ? b.say(Word::ag_active_live) : b.words.name(yaml::word(*f.state))));
     return list.empty() ? b.say(Word::ag_no_evidence) : in_clauses(list);
   }
   [[nodiscard]] std::string timbers() const {
     std::vector<std::string> list;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.kind && *f.kind == FindingKind::damage) list.push_back(numbered(f, b.place_of(f)));
+    for (const Finding& f : b.house.findings)
+      if (f.no && f.is(FindingKind::damage)) list.push_back(numbered(f, b.place_of(f)));
     return list.empty() ? b.say(Word::ag_no_damage) : in_clauses(list);
   }
   [[nodiscard]] std::string portions() const {
@@ -339,8 +329,8 @@ struct Shown {
       list.push_back(b.say(Word::ag_run, F{"number", std::to_string(run.number)}, F{"words", words}));
     }
     for (const Task& task : t.tasks)
-      if (task.runs.empty() && task.method && task.method->uses_product.value_or(false) && task.work->who() == By::us)
-        list.push_back(b.work_title(*task.work));
+      if (task.runs.empty() && task.method && task.method->uses_product.value_or(false) && task.line->ours())
+        list.push_back(b.work_title(*task.line));
     std::string said = list.empty() ? b.say(Word::ag_nothing_treated) : in_clauses(list);
     const auto left = b.left_words(t);
     for (const std::string& one : left) said += (said.ends_with(".") ? " " : ". ") + one;
@@ -355,11 +345,11 @@ struct Shown {
   }
   [[nodiscard]] std::string moisture() const {
     std::vector<std::string> list;
-    for (const Finding& f : items(b.c.findings))
-      for (const soundsill::Reading& r : items(f.moisture))
-        if (f.no && r.percent && r.where)
+    for (const Finding& f : b.house.findings)
+      for (const resolved::Reading& r : f.moisture)
+        if (f.no && r.percent && !r.where.empty())
           list.push_back(numbered(
-              f, b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", *r.where})));
+              f, b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", r.where})));
     return in_clauses(list);
   }
 
@@ -419,13 +409,10 @@ void worksheet(const Builder& b, const Treatment& t, std::vector<Block>& blocks)
       out.rows.push_back(row_of({text(sheet->leaves_out), text(sheet->because), text(owner(sheet))}));
   std::vector<std::string> told;
   for (const Task& task : t.tasks) {
-    const auto& w = task.work->waiver;
-    if (!w || std::find(told.begin(), told.end(), task.work->id.value_or("")) != told.end()) continue;
-    told.push_back(task.work->id.value_or(""));
-    std::optional<Date> on;
-    if (w->on) on = *w->on;
-    out.rows.push_back(row_of(
-        {text(b.work_title(*task.work)), text(w->because.value_or("")), text(signed_words(w->by.value_or(""), on))}));
+    const auto& w = task.line->waiver;
+    if (!w || std::find(told.begin(), told.end(), task.line->id) != told.end()) continue;
+    told.push_back(task.line->id);
+    out.rows.push_back(row_of({text(b.work_title(*task.line)), text(w->because), text(signed_words(w->by, w->on))}));
   }
   if (out.rows.empty()) return;
   const auto& rule = b.in.basis.form.partial;
@@ -542,9 +529,9 @@ Section signing(const Clauses& k) {
   s.name_label = b.say(Word::sign_name);
   s.date_label = b.say(Word::sign_date);
   Signature company{text(b.say(Word::ag_sign_company)), b.say(Word::ag_who_company), {}, {}};
-  const auto& a = b.c.agreement;
-  if (a && a->by && a->on) {
-    company.name = *a->by;
+  const auto& a = b.house.agreement;
+  if (a && !a->by.empty() && a->on) {
+    company.name = a->by;
     company.date = b.words.shown(*a->on);
   }
   s.lines.push_back(std::move(company));
@@ -554,9 +541,9 @@ Section signing(const Clauses& k) {
     cancellation_statement(b, out.blocks);
   }
   Signature payer{text(b.say(Word::ag_sign_payer, F{"total", print(k.e.total)})), b.say(Word::who_payer), {}, {}};
-  if (b.c.accepted && b.c.accepted->by && b.c.accepted->on) {
-    payer.name = *b.c.accepted->by;
-    payer.date = b.words.shown(*b.c.accepted->on);
+  if (const auto& accepted = b.house.accepted; accepted && !accepted->by.empty() && accepted->on) {
+    payer.name = accepted->by;
+    payer.date = b.words.shown(*accepted->on);
   }
   s.lines.push_back(std::move(payer));
   out.blocks.emplace_back(std::move(s));
@@ -576,7 +563,7 @@ Section signing(const Clauses& k) {
 Document agreement(const PacketInput& in) {
   const Builder b{in};
   Document out = begun(b, "paper", title_of(in.basis.form));
-  if (in.basis.c.agreement && in.basis.c.agreement->on) out.created = print(*in.basis.c.agreement->on);
+  if (b.house.agreement && b.house.agreement->on) out.created = print(*b.house.agreement->on);
   const Treatment* t = b.main_treatment();
   if (!t || in.estimates.empty()) return out;
   const Clauses k{b, *t, in.estimates.front()};

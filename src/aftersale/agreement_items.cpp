@@ -4,25 +4,25 @@
 namespace soundsill::document {
 namespace {
 
-Span place_of(const Case& c, AgreementItem item) {
+Span place_of(const resolved::Blocks& blocks, AgreementItem item) {
   Span at;
   switch (item) {
     case AgreementItem::owner:
     case AgreementItem::inspection:
-      at = c.people.key;
+      at = blocks.people;
       break;
     case AgreementItem::location:
-      at = c.property.key;
+      at = blocks.property;
       break;
     case AgreementItem::basis:
     case AgreementItem::covered_part:
     case AgreementItem::moisture_readings:
-      at = c.findings.key;
+      at = blocks.findings;
       break;
     default:
       break;
   }
-  for (const Span& other : {c.accepted.key, c.options.key, c.findings.key, c.at})
+  for (const Span& other : {blocks.accepted, blocks.options, blocks.findings, blocks.whole})
     if (!at) at = other;
   return at;
 }
@@ -54,7 +54,7 @@ void check_items(const PacketInput& in, const Document& paper, Faults& faults) {
   for (const MissingItem& missing : missing_items(in, paper)) {
     const AgreementItem item = *missing.rule->item;
     const std::string cite = missing.rule->cite ? " (" + *missing.rule->cite + ")" : std::string();
-    faults.add(Rule::agreement_item, place_of(in.basis.c, item),
+    faults.add(Rule::agreement_item, place_of(in.basis.resolved.blocks, item),
                "the agreement does not hold `" + std::string(yaml::word(item)) + "`",
                "an agreement without it is not complete, and the company stands without one" + cite, fix_for(item),
                rests_on(*missing.rule));

@@ -1,4 +1,5 @@
-// Serves aftersale/after_builder.h. The right to cancel a sale made at the home: the statement, the notice in duplicate.
+// Serves aftersale/after_builder.h. The right to cancel a sale made at the home: the statement, the notice in
+// duplicate.
 #include "aftersale/after_builder.h"
 
 namespace soundsill::document {
@@ -11,16 +12,15 @@ namespace {
 /// said.
 const Datum<Money>* from_price(const PacketInput& in) {
   const auto& rule = in.basis.form.cancellation;
-  const auto& facts = in.basis.c.facts;
-  if (!rule || !facts || !facts->sold_at) return nullptr;
-  const auto& from = *facts->sold_at == SoldAt::home ? rule->home_from : rule->elsewhere_from;
-  const bool can = *facts->sold_at == SoldAt::home || *facts->sold_at == SoldAt::elsewhere;
+  const auto& sold_at = in.basis.resolved.facts.sold_at;
+  if (!rule || !sold_at) return nullptr;
+  const auto& from = *sold_at == SoldAt::home ? rule->home_from : rule->elsewhere_from;
+  const bool can = *sold_at == SoldAt::home || *sold_at == SoldAt::elsewhere;
   return can && from && from->value ? &*from : nullptr;
 }
 
-std::optional<Date> day_of_sale(const Case& c) {
-  if (c.accepted && c.accepted->on) return *c.accepted->on;
-  return std::nullopt;
+std::optional<Date> day_of_sale(const resolved::Resolved& house) {
+  return house.accepted ? house.accepted->on : std::nullopt;
 }
 
 /// One copy, filled in as the rule asks of the seller. A day that is not known yet is a line to be filled in by hand
@@ -28,7 +28,7 @@ std::optional<Date> day_of_sale(const Case& c) {
 Section notice(const Builder& b, int copy) {
   Section out{"cancellation", "cancellation-" + std::to_string(copy), {}};
   const Company& company = b.in.basis.company;
-  const auto sold = day_of_sale(b.c);
+  const auto sold = day_of_sale(b.house);
   const auto last = last_day_to_cancel(b.in);
   const auto day = [&](const std::optional<Date>& date) { return date ? b.words.shown(*date) : b.say(Word::wo_line); };
   out.blocks.push_back(Heading{1, out.id + "-heading", text(b.say(Word::cancel_title)), true});
@@ -57,7 +57,7 @@ bool can_be_canceled(const PacketInput& in) {
 
 std::optional<Date> last_day_to_cancel(const PacketInput& in) {
   const auto& rule = in.basis.form.cancellation;
-  const auto sold = day_of_sale(in.basis.c);
+  const auto sold = day_of_sale(in.basis.resolved);
   if (!sold || !rule || !rule->business_days || !rule->business_days->value) return std::nullopt;
   return business_days_after(items(in.basis.trade.holidays), *sold, *rule->business_days->value);
 }

@@ -33,25 +33,25 @@ Table history(const Builder& b) {
   out.columns = {{b.say(Word::wo_day), Column::Align::left, 2, false},
                  {b.say(Word::cert_column_event), Column::Align::left, 3, false},
                  {b.say(Word::rec_column_note), Column::Align::left, 6, false}};
-  for (const WarrantyEvent& e : items(b.c.warranty)) {
+  for (const resolved::WarrantyEvent& e : b.house.warranty) {
     if (!e.did || !e.on) continue;
     std::vector<std::string> notes;
-    if (e.to) notes.push_back(b.say(Word::cert_to, F{"name", *e.to}));
-    if (e.by) notes.push_back(b.say(Word::cert_by, F{"name", *e.by}));
+    if (!e.to.empty()) notes.push_back(b.say(Word::cert_to, F{"name", e.to}));
+    if (!e.by.empty()) notes.push_back(b.say(Word::cert_by, F{"name", e.by}));
     if (e.paid) notes.push_back(b.say(Word::cert_paid, F{"amount", print(*e.paid)}));
-    if (e.because) notes.push_back(*e.because);
-    for (const Visit& v : items(b.c.visits))
-      if (e.visit && v.id && *v.id == *e.visit && v.date)
+    if (!e.because.empty()) notes.push_back(e.because);
+    for (const Visit& v : b.house.visits)
+      if (!e.visit.empty() && v.id == e.visit && v.date)
         notes.push_back(b.say(Word::cert_visit, F{"date", b.words.shown(*v.date)}));
     if (e.settled) notes.push_back(b.say(Word::cert_settled, F{"date", b.words.shown(*e.settled)}));
     out.rows.push_back(row_of({text(b.words.shown(*e.on)),
                                strong(capitalized(b.words.name("event " + std::string(yaml::word(*e.did))))),
                                text(in_clauses(notes))}));
   }
-  for (const Applied& day : items(b.c.applied))
-    if (day.on && day.retreatment.value_or(false))
-      out.rows.push_back(row_of({text(b.words.shown(*day.on)), strong(capitalized(b.words.name("event retreated"))),
-                                 text(day.because.value_or(""))}));
+  for (const resolved::Applied& day : b.house.applied)
+    if (day.on && day.retreatment)
+      out.rows.push_back(row_of(
+          {text(b.words.shown(*day.on)), strong(capitalized(b.words.name("event retreated"))), text(day.because)}));
   return out;
 }
 
@@ -60,9 +60,8 @@ void beetles(const Builder& b, const Treatment& t, const Term& term, std::vector
   const Form& form = b.in.basis.form;
   const auto until = beetles_until(form, term.from);
   const auto all = treated_findings(b, t);
-  const bool any = std::any_of(all.begin(), all.end(), [&](const Finding* f) {
-    return b.in.basis.trade.in_group(f->organism, OrganismGroup::beetles);
-  });
+  const bool any =
+      std::any_of(all.begin(), all.end(), [&](const Finding* f) { return f->of_group(OrganismGroup::beetles); });
   if (any && until && form.beetles->days && form.beetles->days->value)
     blocks.push_back(Paragraph{"body", text(b.say(Word::cert_beetles, F{"date", b.words.shown(*until)},
                                                   F{"days", std::to_string(*form.beetles->days->value)},

@@ -7,6 +7,8 @@
 namespace soundsill::document {
 
 using F = Words::Fill;
+using resolved::Applied;
+using resolved::AppliedProduct;
 using soundsill::RunKind;
 
 namespace {
@@ -18,14 +20,14 @@ struct Recording {
 
   [[nodiscard]] std::string days() const {
     std::vector<std::string> out;
-    for (const Applied& day : items(b.c.applied))
-      if (day.on && !day.retreatment.value_or(false)) out.push_back(b.words.shown(*day.on));
+    for (const Applied& day : b.house.applied)
+      if (day.on && !day.retreatment) out.push_back(b.words.shown(*day.on));
     return in_words(b.words, out);
   }
   [[nodiscard]] std::string crew() const {
     std::vector<std::string> out;
-    for (const Applied& day : items(b.c.applied))
-      for (const std::string& name : items(day.crew))
+    for (const Applied& day : b.house.applied)
+      for (const std::string& name : day.crew)
         if (std::find(out.begin(), out.end(), name) == out.end()) out.push_back(name);
     return in_words(b.words, out);
   }
@@ -51,16 +53,15 @@ struct Recording {
     out.columns = {{b.say(Word::wo_day), Column::Align::left, 2, false},
                    {b.say(Word::rec_crew), Column::Align::left, 3, false},
                    {b.say(Word::rec_weather), Column::Align::left, 5, false}};
-    for (const Applied& day : items(b.c.applied)) {
+    for (const Applied& day : b.house.applied) {
       if (!day.on) continue;
       std::string when = b.words.shown(*day.on);
       if (day.from && day.to)
         when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.words.shown(*day.from)},
                      F{"to", b.words.shown(*day.to)});
-      std::string weather = day.weather.value_or("");
-      if (day.retreatment.value_or(false))
-        weather = b.say(Word::rec_retreated, F{"because", day.because.value_or("")}, F{"weather", weather});
-      out.rows.push_back(row_of({text(when), text(in_words(b.words, items(day.crew))), text(weather)}));
+      std::string weather = day.weather;
+      if (day.retreatment) weather = b.say(Word::rec_retreated, F{"because", day.because}, F{"weather", weather});
+      out.rows.push_back(row_of({text(when), text(in_words(b.words, day.crew)), text(weather)}));
     }
     return out;
   }
@@ -74,10 +75,10 @@ struct Recording {
                    {b.say(Word::rec_column_registration), Column::Align::left, 2, false},
                    {b.say(Word::rec_column_strength), Column::Align::right, 1, true},
                    {b.say(Word::rec_column_used), Column::Align::right, 1, true}};
-    for (const Applied& day : items(b.c.applied))
-      for (const AppliedProduct& used : items(day.products)) {
-        const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
-        if (!p || day.retreatment.value_or(false)) continue;
+    for (const Applied& day : b.house.applied)
+      for (const AppliedProduct& used : day.products) {
+        const Product* p = b.in.basis.company.product(used.product);
+        if (!p || day.retreatment) continue;
         out.rows.push_back(row_of({text(b.say(Word::product_value_plain, F{"product", p->name.value_or("")},
                                               F{"ingredient", p->active_ingredient.value_or("")})),
                                    text(p->registration ? p->registration->text : std::string()),
@@ -137,16 +138,15 @@ struct Recording {
   void other(std::vector<Block>& blocks) const {
     List list;
     for (const Task& task : t.tasks)
-      if (task.runs.empty() && task.work->id && task.work->who() == By::us &&
-          line_listed(b.in.basis.resolved, *task.work->id))
-        list.items.push_back(text(b.work_title(*task.work) + ", " + b.numbers_of(*task.work)));
+      if (task.runs.empty() && task.line->ours() && line_listed(b.house, task.line->id))
+        list.items.push_back(text(b.work_title(*task.line) + ", " + b.numbers_of(*task.line)));
     if (list.items.empty()) return;
     blocks.push_back(Heading{2, "other-work", text(b.say(Word::rec_other_heading)), true});
     blocks.emplace_back(std::move(list));
   }
 
   [[nodiscard]] std::string product_words(const AppliedProduct& used) const {
-    const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+    const Product* p = b.in.basis.company.product(used.product);
     if (!p) return {};
     return b.say(Word::notice_product, F{"product", p->name.value_or("")},
                  F{"ingredient", p->active_ingredient.value_or("")},
@@ -157,7 +157,7 @@ struct Recording {
   [[nodiscard]] std::vector<std::string> products_of(const std::vector<const Applied*>& days) const {
     std::vector<std::string> out;
     for (const Applied* day : days)
-      for (const AppliedProduct& used : items(day->products))
+      for (const AppliedProduct& used : day->products)
         if (std::string said = product_words(used);
             !said.empty() && std::find(out.begin(), out.end(), said) == out.end())
           out.push_back(std::move(said));
@@ -166,10 +166,10 @@ struct Recording {
 
   /// Product, registration, strength and concentrate, as the columns of the table of products have them.
   [[nodiscard]] std::string amount_words(const AppliedProduct& used) const {
-    const Product* p = used.product ? b.in.basis.company.product(*used.product) : nullptr;
+    const Product* p = b.in.basis.company.product(used.product);
     std::string out = p ? b.say(Word::product_value_plain, F{"product", p->name.value_or("")},
                                 F{"ingredient", p->active_ingredient.value_or("")})
-                        : used.product.value_or("");
+                        : used.product;
     if (p && p->registration) out += ", " + p->registration->text;
     if (used.strength) out += ", " + shortest(used.strength->value, 4) + " %";
     if (used.fl_oz) out += ", " + shortest(*used.fl_oz, 2) + " fl oz";
@@ -202,7 +202,7 @@ struct Recording {
             b.say(Word::rec_again_run, F{"number", std::to_string(run.run->number)}, F{"words", std::move(said)}));
       }
       std::vector<std::string> products;
-      for (const AppliedProduct& used : items(one.day->typed->products)) products.push_back(amount_words(used));
+      for (const AppliedProduct& used : one.day->products) products.push_back(amount_words(used));
       out.rows.push_back(row_of({text(b.words.shown(*one.day->on)), text(one.day->because), text(in_clauses(products)),
                                  text(in_clauses(took))}));
     }
@@ -212,8 +212,8 @@ struct Recording {
   }
 
   /// What became of a line of ours, run by run.
-  [[nodiscard]] std::string became(const Work& w) const {
-    const LineDone line = line_done(b.in.basis.resolved, done, w.id.value_or(""));
+  [[nodiscard]] std::string became(const Line& w) const {
+    const LineDone line = line_done(b.house, done, w.id);
     const std::string work = b.work_short(w);
     if (!line.missing.empty() || (!line.any && line.untreated.empty()))
       return b.say(Word::done_not_yet, F{"work", work});
@@ -237,19 +237,19 @@ void signing(const Builder& b, Word statement, std::vector<Block>& blocks) {
 /// For a lender: that the work named in the first paper is done, and what is left of it.
 Section completion(const Builder& b, const Recording& r) {
   Section out{"completion", "completion", {}};
-  const std::string lender = person_name(b, &People::lender);
-  const bool loan = b.c.facts && b.c.facts->loan && *b.c.facts->loan != Loan::none;
-  if (lender.empty() && !loan) return out;
+  const std::string& lender = b.house.people.lender.name;
+  const Loan loan = b.house.facts.loan;
+  if (lender.empty() && loan == Loan::none) return out;
   out.blocks.push_back(Heading{1, "completion-heading", text(b.say(Word::done_title)), true});
   out.blocks.push_back(Paragraph{"lead", text(b.say(Word::done_lead, F{"date", r.days()},
                                                     F{"address", b.address_line()}, F{"paper", first_paper(b)}))});
   FactList list{b, {}};
   list.out.columns = 3;
   list.put(Word::fact_lender, lender);
-  if (loan) list.put(Word::done_loan, b.words.name(yaml::word(*b.c.facts->loan)));
-  list.put(Word::done_veteran, person_name(b, &People::veteran));
+  if (loan != Loan::none) list.put(Word::done_loan, b.words.name(yaml::word(loan)));
+  list.put(Word::done_veteran, b.house.people.veteran.name);
   list.put(Word::fact_owner, owner_name(b));
-  if (b.c.invoice && b.c.invoice->number) list.put(Word::inv_number, b.c.invoice->number->text);
+  if (b.house.invoice) list.put(Word::inv_number, b.house.invoice->number);
   list.put(Word::fact_company, company_line(b));
   out.blocks.emplace_back(std::move(list.out));
   Table table;
@@ -259,13 +259,13 @@ Section completion(const Builder& b, const Recording& r) {
   table.columns = {{b.say(Word::column_number), Column::Align::left, 1, true},
                    {b.say(Word::column_seen_where), Column::Align::left, 5, false},
                    {b.say(Word::done_column_now), Column::Align::left, 5, false}};
-  for (const Finding& f : items(b.c.findings)) {
+  for (const Finding& f : b.house.findings) {
     if (!f.no) continue;
     std::vector<std::string> now;
-    for (const Work* w : b.answers_to(f)) {
-      const std::string one = w->who() == By::us ? r.became(*w)
-                                                 : b.say(Word::done_other, F{"work", b.work_short(*w)},
-                                                         F{"by", b.by_whom(*w)}, F{"settled", b.settled_when(*w)});
+    for (const Line* w : b.answers_to(f)) {
+      const std::string one = w->ours() ? r.became(*w)
+                                        : b.say(Word::done_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)},
+                                                F{"settled", b.settled_when(*w)});
       if (std::find(now.begin(), now.end(), one) == now.end()) now.push_back(one);
     }
     std::string said;
@@ -313,7 +313,7 @@ Document record(const PacketInput& in) {
   }
   out.sections.push_back(std::move(body));
   Section end{"end", "photos", {}};
-  for (const Applied& day : items(in.basis.c.applied)) {
+  for (const Applied& day : b.house.applied) {
     Photos row = b.photo_row(day.photos, out.photos);
     if (!row.photos.empty()) end.blocks.emplace_back(std::move(row));
   }
@@ -360,8 +360,8 @@ Paragraph stays(const Builder& b, const NoticeRule* rule) {
 /// Who applied it, each with the number that the company file has of him: else the company's license stands for it.
 std::string applicators(const Builder& b) {
   std::vector<std::string> names;
-  for (const Applied& day : items(b.c.applied))
-    for (const std::string& person : items(day.crew)) {
+  for (const Applied& day : b.house.applied)
+    for (const std::string& person : day.crew) {
       std::string said = person;
       for (const Inspector& i : items(b.in.basis.company.inspectors))
         if (i.name && *i.name == person && i.license)
@@ -380,19 +380,19 @@ Document posted_notice(const PacketInput& in) {
   const Treatment* t = b.main_treatment();
   if (!t) return out;
   const Recording r{b, *t};
-  const auto organisms = treated_organisms(
-      b, *t, [&](const Task& task) { return line_done(b.in.basis.resolved, r.done, task.work->id.value_or("")).any; });
+  const auto organisms =
+      treated_organisms(b, *t, [&](const Task& task) { return line_done(b.house, r.done, task.line->id).any; });
   one.blocks.push_back(
       Paragraph{"body", text(b.say(Word::notice_treated, F{"date", r.days()}, F{"address", b.address_line()},
                                    F{"organisms", in_words(b.words, organisms)}))});
   std::vector<const Applied*> days;
-  for (const Applied& day : items(in.basis.c.applied))
-    if (!day.retreatment.value_or(false)) days.push_back(&day);
+  for (const Applied& day : b.house.applied)
+    if (!day.retreatment) days.push_back(&day);
   for (const std::string& product : r.products_of(days)) one.blocks.push_back(Paragraph{"body", text(product)});
   const NoticeRule* rule = in.basis.form.notice_of(NoticeOf::treatment);
   if (wants(rule, NoticeItem::applicator))
     if (const std::string who = applicators(b); !who.empty()) one.blocks.push_back(Paragraph{"body", text(who)});
-  if (wants(rule, NoticeItem::spot) && t->option && t->option->scope && *t->option->scope != Scope::full)
+  if (wants(rule, NoticeItem::spot) && t->of && t->of->partial())
     one.blocks.push_back(Paragraph{"body", strong(b.say(Word::notice_spot))});
   one.blocks.push_back(stays(b, rule));
   out.sections.push_back(std::move(one));

@@ -16,12 +16,11 @@ struct WellNear {
   const soundsill::Run* run = nullptr;
   Length distance;
 };
-std::optional<WellNear> nearest(const WorkOrder& w, const SurveyedStructure& s, const Mark& well) {
+std::optional<WellNear> nearest(const WorkOrder& w, const SurveyedStructure& s, const SurveyedMark& well) {
   std::vector<std::vector<Point>> shape;
-  if (well.at_point) shape = {{*well.at_point}};
-  if (well.along && !well.at_point) shape = shapes_of(s, *well.along);
-  const auto& limits = w.b.in.basis.form.limits;
-  const Length width = limits && limits->trench_width ? limits->trench_width->value.value_or(Length{}) : Length{};
+  if (well.point) shape = {{*well.point}};
+  if (well.along && !well.point) shape = shapes_of(s, *well.along);
+  const Length width = resolved::value_of(w.b.house.limits.trench_width);
   std::optional<WellNear> out;
   for (const auto& run : w.t.runs) {
     if (run.structure != s.name) continue;
@@ -34,7 +33,7 @@ std::optional<WellNear> nearest(const WorkOrder& w, const SurveyedStructure& s, 
 void wells(const WorkOrder& w, std::vector<Runs>& out) {
   const Builder& b = w.b;
   for (const SurveyedStructure& s : b.in.basis.survey.structures)
-    for (const Mark& mark : items(s.facts->marks)) {
+    for (const SurveyedMark& mark : s.marks) {
       if (!mark.kind || *mark.kind != MarkKind::well) continue;
       const auto near = nearest(w, s, mark);
       if (!near) continue;
@@ -43,7 +42,7 @@ void wells(const WorkOrder& w, std::vector<Runs>& out) {
       const Length aside = well_limit(b.in.basis.form.told, near->run->product, &Limits::well_backfill,
                                       &soundsill::Label::well_backfill);
       out.push_back(
-          text(b.say(Word::wo_well, F{"name", capitalized(mark.name.value_or(b.words.name("well")))},
+          text(b.say(Word::wo_well, F{"name", capitalized(mark.name.empty() ? b.words.name("well") : mark.name)},
                      F{"distance", b.words.shown(near->distance)}, F{"run", std::to_string(near->run->number)},
                      F{"none", b.words.shown(none)}, F{"backfill", b.words.shown(aside)})));
     }
@@ -87,20 +86,20 @@ void WorkOrder::dangers(std::vector<Block>& blocks) const {
   List list;
   wells(*this, list.items);
   bool traps = false;
-  for (const Structure& s : b.c.structures()) {
-    if (!s.dangers) continue;
-    for (const auto& [key, answer] : s.dangers->all()) {
-      if (!*answer || (*answer)->kind != Answer::Kind::there) continue;
-      Runs words = strong(
-          b.structure_prefix(s.name ? std::optional(*s.name) : std::nullopt) +
-          b.say(Word::danger_there, F{"danger", b.words.name(key)}, F{"places", in_words(b.words, (*answer)->places)}) +
-          ".");
-      if (const auto what = advice(key)) words.push_back({" " + b.say(*what), document::Run::Look::plain, {}});
+  for (const Structure& structure : b.house.structures) {
+    const SurveyedStructure& s = *structure.details;
+    for (const SurveyedDanger& danger : s.dangers) {
+      if (!danger.answer || danger.answer->kind != Answer::Kind::there) continue;
+      Runs words = strong(b.structure_prefix(s.name) +
+                          b.say(Word::danger_there, F{"danger", b.words.name(danger.key)},
+                                F{"places", in_words(b.words, danger.answer->places)}) +
+                          ".");
+      if (const auto what = advice(danger.key)) words.push_back({" " + b.say(*what), document::Run::Look::plain, {}});
       list.items.push_back(std::move(words));
     }
     if (s.ground && (*s.ground == Ground::saturated || *s.ground == Ground::frozen || *s.ground == Ground::moist))
       list.items.push_back(text(b.say(Word::wo_ground, F{"ground", b.words.name(yaml::word(*s.ground))})));
-    for (const Mark& m : items(s.marks)) traps = traps || (m.kind && *m.kind == MarkKind::bath_trap);
+    for (const SurveyedMark& m : s.marks) traps = traps || m.kind == MarkKind::bath_trap;
   }
   if (traps) list.items.push_back(text(b.say(Word::wo_do_trap)));
   const bool soil = any_run(t, &is_soil), drilled = any_run(t, &is_drilled);
@@ -146,8 +145,8 @@ void WorkOrder::bring(std::vector<Block>& blocks) const {
 void WorkOrder::photos(std::vector<Block>& blocks) const {
   blocks.push_back(Heading{2, "photos", text(b.say(Word::wo_photos_heading)), true});
   List list;
-  for (const Finding& f : items(b.c.findings))
-    if (f.no && f.kind && *f.kind != FindingKind::condition)
+  for (const Finding& f : b.house.findings)
+    if (f.no && f.kind && !f.is(FindingKind::condition))
       list.items.push_back(
           text(b.say(Word::wo_photo_finding, F{"number", std::to_string(*f.no)}, F{"where", b.place_of(f)})));
   if (!t.runs.empty()) list.items.push_back(text(b.say(Word::wo_photo_work)));
@@ -162,24 +161,21 @@ void WorkOrder::calls(std::vector<Block>& blocks) const {
   const Company& company = b.in.basis.company;
   list.put(Word::wo_call_office,
            b.say(Word::call, F{"name", company.name.value_or("")}, F{"phone", company.phone.value_or("")}));
-  const auto phone = [&](Field<Person> People::*who) {
-    if (!b.c.people) return std::string();
-    const auto& p = (*b.c.people).*who;
-    if (!p || !p->name) return std::string();
-    return p->phone ? b.say(Word::call, F{"name", *p->name}, F{"phone", *p->phone}) : *p->name;
+  const auto phone = [&](const resolved::Person& p) {
+    return !p.named() || p.phone.empty() ? p.name : b.say(Word::call, F{"name", p.name}, F{"phone", p.phone});
   };
-  list.put(Word::wo_call_inspector, phone(&People::inspector));
-  const std::string owner = phone(&People::owner);
-  list.put(Word::wo_call_owner, owner.empty() ? phone(&People::seller) : owner);
+  const resolved::People& people = b.house.people;
+  list.put(Word::wo_call_inspector, phone(people.inspector));
+  list.put(Word::wo_call_owner, phone(people.owner.named() ? people.owner : people.seller));
   const auto& poison = b.in.basis.form.poison_center;
   list.put(Word::wo_call_poison, poison ? poison->value.value_or("") : std::string());
   list.put(Word::wo_call_emergency, b.say(Word::wo_emergency));
   blocks.emplace_back(std::move(list.out));
   blocks.push_back(Paragraph{"caution", text(b.say(Word::wo_first_aid))});
-  if (b.c.job && b.c.job->notes && !b.c.job->notes->empty()) {
+  if (b.house.job && !b.house.job->notes.empty()) {
     blocks.push_back(Heading{2, "notes", text(b.say(Word::wo_notes_heading)), true});
     List notes;
-    for (const std::string& note : *b.c.job->notes) notes.items.push_back(text(note));
+    for (const std::string& note : b.house.job->notes) notes.items.push_back(text(note));
     blocks.emplace_back(std::move(notes));
   }
 }
@@ -207,7 +203,7 @@ Section plan(const Builder& b, const Treatment& t) {
 Document work_order(const PacketInput& in) {
   const Builder b{in};
   Document out = begun(b, "work-order", Word::wo_title);
-  const auto& job = in.basis.c.job;
+  const auto& job = b.house.job;
   if (job && job->on) out.created = print(*job->on);
   const Treatment* t = b.main_treatment();
   if (!t || in.estimates.empty()) return out;

@@ -26,21 +26,22 @@ const Tip* WorkOrder::tip(TipAt at) const {
 Facts WorkOrder::head() const {
   FactList list{b, {}};
   list.out.columns = 3;
-  const auto& job = b.c.job;
+  const auto& job = b.house.job;
   list.put(Word::wo_day, job && job->on ? b.words.shown(*job->on) : std::string());
-  list.put(Word::wo_crew, job ? in_words(b.words, items(job->crew)) : std::string());
+  list.put(Word::wo_crew, job ? in_words(b.words, job->crew) : std::string());
   list.put(Word::column_option, option_title(b));
+  const auto& accepted = b.house.accepted;
   list.put(Word::wo_ordered_by,
-           b.c.accepted && b.c.accepted->by && b.c.accepted->on
-               ? b.say(Word::name_and_day, F{"name", *b.c.accepted->by}, F{"date", b.words.shown(*b.c.accepted->on)})
+           accepted && !accepted->by.empty() && accepted->on
+               ? b.say(Word::name_and_day, F{"name", accepted->by}, F{"date", b.words.shown(*accepted->on)})
                : b.say(Word::wo_not_accepted));
-  if (job && job->locate && job->locate->ticket && job->locate->from && job->locate->until)
+  if (job && job->locate && !job->locate->ticket.empty() && job->locate->from && job->locate->until)
     list.put(Word::wo_ticket,
-             b.say(Word::wo_ticket_value, F{"ticket", job->locate->ticket->text},
+             b.say(Word::wo_ticket_value, F{"ticket", job->locate->ticket},
                    F{"from", b.words.shown(*job->locate->from)}, F{"until", b.words.shown(*job->locate->until)}));
   std::vector<std::string> soils;
-  for (const Structure& s : b.c.structures())
-    if (s.soil) soils.push_back(b.words.name(yaml::word(*s.soil)));
+  for (const Structure& s : b.house.structures)
+    if (s.details->soil) soils.push_back(b.words.name(yaml::word(*s.details->soil)));
   list.put(Word::wo_soil, in_words(b.words, soils));
   return std::move(list.out);
 }
@@ -64,9 +65,9 @@ Figures WorkOrder::figures() const {
 
 std::string WorkOrder::line_title(const soundsill::Run& run) const {
   for (const Task& task : t.tasks)
-    if (task.work->id.value_or("") == run.work) {
+    if (task.line->id == run.work) {
       const std::string numbers = answered(run);
-      return b.structure_prefix(std::optional(run.structure)) + b.work_title(*task.work) + ", " +
+      return b.structure_prefix(run.structure) + b.work_title(*task.line) + ", " +
              (numbers.empty() ? b.say(Word::answers_preventive) : b.say(Word::answers_numbers, F{"numbers", numbers}));
     }
   return {};
@@ -75,8 +76,8 @@ std::string WorkOrder::line_title(const soundsill::Run& run) const {
 std::string WorkOrder::answered(const soundsill::Run& run) const {
   std::vector<std::string> numbers;
   for (const Task& task : t.tasks)
-    if (task.work->id.value_or("") == run.work)
-      for (const int n : items(task.work->answers))
+    if (task.line->id == run.work)
+      for (const int n : task.line->answer_numbers)
         if (std::find(numbers.begin(), numbers.end(), std::to_string(n)) == numbers.end())
           numbers.push_back(std::to_string(n));
   return in_words(b.words, numbers);
@@ -86,9 +87,8 @@ std::string WorkOrder::answered(const soundsill::Run& run) const {
 std::string WorkOrder::trench(const soundsill::Run& run) const {
   const Ratio trench = run.gallons - run.rod_gallons;
   if (!is_soil(run.kind) || run.backfill || facts(run.kind).size == RunSize::pieces || trench <= Ratio(0)) return {};
-  const auto& limits = b.in.basis.form.limits;
-  const bool known = limits && limits->backfill_share && limits->backfill_share->value;
-  const Ratio share = known ? limits->backfill_share->value->value : Ratio(0);
+  const auto& known = b.house.limits.backfill_share;
+  const Ratio share = known ? known->value.value : Ratio(0);
   const Ratio later = (trench * share / 100).rounded_to(1);
   return b.say(Word::wo_trench, F{"open", decimal(trench - later, 1)}, F{"later", decimal(later, 1)});
 }
@@ -296,19 +296,17 @@ void WorkOrder::other_work(std::vector<Block>& blocks) const {
   std::vector<Runs> list;
   std::vector<std::string> told;
   for (const Task& task : t.tasks) {
-    const Work& w = *task.work;
-    const bool nothing = task.method && task.method->takes.value_or(Takes::once) == Takes::nothing;
-    if (w.who() != By::us || nothing || !task.runs.empty()) continue;
-    if (std::find(told.begin(), told.end(), w.id.value_or("")) != told.end()) continue;
-    told.push_back(w.id.value_or(""));
+    const Line& w = *task.line;
+    if (!w.ours() || Builder::nothing_done(w) || !task.runs.empty()) continue;
+    if (std::find(told.begin(), told.end(), w.id) != told.end()) continue;
+    told.push_back(w.id);
     std::vector<std::string> where, numbers;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && std::find(items(w.answers).begin(), items(w.answers).end(), *f.no) != items(w.answers).end())
-        where.push_back(b.place_of(f));
+    for (const Finding& f : b.house.findings)
+      if (f.no && w.answers_no(*f.no)) where.push_back(b.place_of(f));
     if (w.count) where.push_back(b.say(Word::wo_count, F{"n", std::to_string(*w.count)}));
     if (w.before) where.push_back(b.say(Word::wo_before, F{"date", b.words.shown(*w.before)}));
     const std::string said = in_clauses(where);
-    for (const int n : items(w.answers)) numbers.push_back(std::to_string(n));
+    for (const int n : w.answer_numbers) numbers.push_back(std::to_string(n));
     Runs item = strong("☐ " + b.work_title(w));
     if (!said.empty()) item.push_back({": " + said, document::Run::Look::plain, {}});
     if (!numbers.empty())

@@ -1,6 +1,7 @@
 // Serves casefile/case.h.
 // The key table of the case file: the one place that says which keys there are, which are needed, and what they mean.
 #include "casefile/case.h"
+#include "casefile/keys.h"
 #include "source/most.h"
 
 namespace soundsill {
@@ -545,6 +546,8 @@ bool too_many(const Case& c, Faults& faults) {
 }
 
 }  // namespace
+
+const yaml::Block& case_keys() { return Case::block(); }
 
 std::optional<Case> read_case(const Source& source, Faults& faults) {
   const auto tree = yaml::read(source, faults);

@@ -21,7 +21,7 @@ void row(std::string& out, const std::string& what, const std::string& measure, 
 }
 
 std::string what_of(const Treatment& t, const PricedLine& line) {
-  std::string out = line.work->id.value_or("");
+  std::string out = line.line->id;
   if (line.run) out += fmt::format(", run {}", t.runs[*line.run].number);
   return out;
 }
@@ -38,9 +38,8 @@ void explain_line(std::string& out, const Treatment& t, const PricedLine& line) 
 void settle(std::string& out, const Estimate& e) {
   row(out, "sum of the lines", "", "", e.lines_total);
   for (const AdjustedLine& a : e.adjustments)
-    row(out, std::string(yaml::word(*a.facts->kind)) + ": " + a.facts->because.value_or(""),
-        a.facts->percent ? print(a.base) : "", a.facts->percent ? shortest(a.facts->percent->value, 4) + " %" : "",
-        a.amount);
+    row(out, std::string(yaml::word(a.of->kind)) + ": " + a.of->because, a.of->percent ? print(a.base) : "",
+        a.of->percent ? shortest(a.of->percent->value, 4) + " %" : "", a.amount);
   if (e.to_minimum) row(out, "up to the minimum charge", "", "", *e.to_minimum);
   for (const TaxLine& tax : e.taxes)
     row(out, "sales tax", print(tax.base), shortest(tax.percent.value, 4) + " %", tax.amount);
@@ -57,7 +56,7 @@ void one(std::string& out, const Treatment& t, const Estimate& e, bool explain) 
   }
   if (!e.lines.empty()) settle(out, e);
   for (const OtherLine& other : e.others)
-    out += fmt::format("  {}: {}, not ours\n", other.work->id.value_or(""), yaml::word(other.work->who()));
+    out += fmt::format("  {}: {}, not ours\n", other.line->id, yaml::word(other.line->who));
   if (e.holds_until) out += fmt::format("  holds until {}\n", print(*e.holds_until));
   out += "\n";
 }
@@ -82,12 +81,12 @@ std::string estimate_csv(const Measures& m) {
     const Treatment& t = m.treatments[i];
     const Estimate& e = m.estimates[i];
     for (const PricedLine& line : e.lines)
-      put({t.id, line.work->id.value_or(""), line.run ? std::to_string(t.runs[*line.run].number) : "",
-           *line.method->name, decimal(line.measure, decimals(line.per)), std::string(yaml::word(line.per)),
-           plain(line.rate), plain(line.amount)});
+      put({t.id, line.line->id, line.run ? std::to_string(t.runs[*line.run].number) : "", *line.method->name,
+           decimal(line.measure, decimals(line.per)), std::string(yaml::word(line.per)), plain(line.rate),
+           plain(line.amount)});
     for (const AdjustedLine& a : e.adjustments)
-      put({t.id, "adjustment", "", std::string(yaml::word(*a.facts->kind)), "", "",
-           a.facts->percent ? shortest(a.facts->percent->value, 4) + " %" : "",
+      put({t.id, "adjustment", "", std::string(yaml::word(a.of->kind)), "", "",
+           a.of->percent ? shortest(a.of->percent->value, 4) + " %" : "",
            a.amount.cents < 0 ? "(" + plain(Money{-a.amount.cents}) + ")" : plain(a.amount)});
     if (e.to_minimum) put({t.id, "minimum charge", "", "", "", "", "", plain(*e.to_minimum)});
     for (const TaxLine& tax : e.taxes)

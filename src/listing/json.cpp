@@ -37,10 +37,9 @@ Json of(const SurveyedStructure& s) {
                      {"cells", cells}});
   }
   for (const SurveyedPartition& p : s.partitions)
-    partitions.push_back(
-        {{"name", p.facts->name.value_or("")}, {"clear_ft", feet(p.clear)}, {"faces_ft", feet(p.faces)}});
+    partitions.push_back({{"name", p.name}, {"clear_ft", feet(p.clear)}, {"faces_ft", feet(p.faces)}});
   for (const SurveyedSlab& one : s.slabs)
-    slabs.push_back({{"name", one.facts->name.value_or("")},
+    slabs.push_back({{"name", one.name},
                      {"area_sqft", shortest(one.area_sqft, 2)},
                      {"adjoins", of(one.adjoins)},
                      {"free_edges_ft", feet(one.free_edges)}});
@@ -150,7 +149,7 @@ Json money(Money m) { return m.cents; }
 Json of(const Treatment& t, const Estimate& e) {
   Json lines = Json::array(), adjustments = Json::array(), taxes = Json::array(), others = Json::array();
   for (const PricedLine& l : e.lines)
-    lines.push_back({{"line", l.work->id.value_or("")},
+    lines.push_back({{"line", l.line->id},
                      {"method", *l.method->name},
                      {"run", l.run ? Json(t.runs[*l.run].number) : Json()},
                      {"measure", decimal(l.measure, decimals(l.per))},
@@ -158,17 +157,16 @@ Json of(const Treatment& t, const Estimate& e) {
                      {"rate_cents", money(l.rate)},
                      {"amount_cents", money(l.amount)}});
   for (const AdjustedLine& a : e.adjustments)
-    adjustments.push_back({{"for", yaml::word(*a.facts->kind)},
-                           {"because", a.facts->because.value_or("")},
-                           {"percent", a.facts->percent ? Json(shortest(a.facts->percent->value, 4)) : Json()},
+    adjustments.push_back({{"for", yaml::word(a.of->kind)},
+                           {"because", a.of->because},
+                           {"percent", a.of->percent ? Json(shortest(a.of->percent->value, 4)) : Json()},
                            {"base_cents", money(a.base)},
                            {"amount_cents", money(a.amount)}});
   for (const TaxLine& tax : e.taxes)
     taxes.push_back({{"percent", shortest(tax.percent.value, 4)},
                      {"base_cents", money(tax.base)},
                      {"amount_cents", money(tax.amount)}});
-  for (const OtherLine& o : e.others)
-    others.push_back({{"line", o.work->id.value_or("")}, {"by", yaml::word(o.work->who())}});
+  for (const OtherLine& o : e.others) others.push_back({{"line", o.line->id}, {"by", yaml::word(o.line->who)}});
   return {{"option", t.id},
           {"way", yaml::word(e.way)},
           {"lines", lines},

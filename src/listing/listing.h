@@ -4,10 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "casefile/case.h"
+#include "diagnostics/diagnostics.h"
 #include "estimate/choice.h"
 #include "estimate/otherwise.h"
-#include "rules/rules.h"
 
 namespace soundsill::listing {
 

@@ -61,14 +61,12 @@ void walls(std::string& out, const SurveyedStructure& s) {
 void things(std::string& out, const SurveyedStructure& s) {
   if (!s.piers.empty()) out += fmt::format("  piers: {}\n", s.piers.size());
   for (const SurveyedPartition& p : s.partitions)
-    out += fmt::format("  partition {}: {} clear, {} of faces\n", p.facts->name.value_or(""), print(p.clear),
-                       print(p.faces));
+    out += fmt::format("  partition {}: {} clear, {} of faces\n", p.name, print(p.clear), print(p.faces));
   for (const SurveyedPilaster& p : s.pilasters)
-    out += fmt::format("  {}: {}, {} of sides\n", p.facts->name.value_or(""), p.shapes.size(), print(p.sides));
+    out += fmt::format("  {}: {}, {} of sides\n", p.name, p.shapes.size(), print(p.sides));
   for (const SurveyedSlab& slab : s.slabs)
-    out += fmt::format("  slab {}: {} sq ft, adjoins {}, {} of free edges\n", slab.facts->name.value_or(""),
-                       area(slab.area_sqft), slab.adjoins.empty() ? "nothing" : stretches(slab.adjoins),
-                       print(slab.free_edges));
+    out += fmt::format("  slab {}: {} sq ft, adjoins {}, {} of free edges\n", slab.name, area(slab.area_sqft),
+                       slab.adjoins.empty() ? "nothing" : stretches(slab.adjoins), print(slab.free_edges));
 }
 
 void seen(std::string& out, const SurveyedStructure& s) {
@@ -95,47 +93,45 @@ void structure(std::string& out, const SurveyedStructure& s) {
 }
 
 /// What lies within the form's distance of a finding, each with its distance to the inch below.
-std::string near(const SurveyedStructure& s, const Finding& f, Length reach) {
+std::string near(const SurveyedStructure& s, const resolved::Finding& f, Length reach) {
   std::string out;
   const auto put = [&](Place::Kind kind, int number, const std::string& name, const std::string& words) {
     Place place;
     place.kind = kind;
     place.number = number;
     place.name = name;
-    const Length gap = distance(s, *f.place, place).value_or(Length{});
+    const Length gap = distance(s, *f.typed_place, place).value_or(Length{});
     out += fmt::format("{}{} ({})", comma(out), words, print(Length::inches(gap.in_inches().floor())));
   };
-  const Near found = within(s, *f.place, reach);
+  const Near found = within(s, *f.typed_place, reach);
   for (const Stretch& one : found.stretches) put(Place::Kind::wall, one.wall, {}, stretches({one}));
   for (const int n : found.piers) put(Place::Kind::pier, n, {}, fmt::format("pier {}", n));
-  const auto& chimneys = items(s.facts->chimneys);
   for (const std::size_t i : found.chimneys) {
-    const std::string name = chimneys[i].name.value_or("");
+    const std::string& name = s.chimneys[i].name;
     put(Place::Kind::chimney, 0, name, "chimney " + name);
   }
   for (const std::size_t i : found.slabs) {
-    const std::string name = s.slabs[i].facts->name.value_or("");
+    const std::string& name = s.slabs[i].name;
     put(Place::Kind::slab, 0, name, "slab " + name);
   }
   for (const PartitionStretch& one : found.partitions) {
-    const std::string name = s.partitions[one.partition].facts->name.value_or("");
+    const std::string& name = s.partitions[one.partition].name;
     put(Place::Kind::partition, 0, name, fmt::format("partition {} {} to {}", name, print(one.a), print(one.b)));
   }
   for (const std::size_t i : found.pilasters) {
-    const std::string name = s.pilasters[i].facts->name.value_or("");
+    const std::string& name = s.pilasters[i].name;
     put(Place::Kind::pilaster, 0, name, name);
   }
   return out;
 }
 
 void near_findings(std::string& out, const Basis& basis) {
-  const auto& limits = basis.form.limits;
-  if (!limits || !limits->void_reach || !limits->void_reach->value) return;
-  const Length reach = *limits->void_reach->value;
-  for (const Finding& f : items(basis.c.findings)) {
-    const SurveyedStructure* s = f.in ? basis.survey.find(*f.in) : nullptr;
-    if (!s || !f.no || !f.place || !s->drawn() || f.place->kind == Place::Kind::near) continue;
-    const std::string there = near(*s, f, reach);
+  if (!basis.resolved.limits.void_reach) return;
+  const Length reach = basis.resolved.limits.void_reach->value;
+  for (const resolved::Finding& f : basis.resolved.findings) {
+    if (!f.no || !f.typed_place || !f.structure || !f.structure->drawn()) continue;
+    if (f.typed_place->kind == Place::Kind::near) continue;
+    const std::string there = near(*f.structure, f, reach);
     out += fmt::format("  within {} of finding {}: {}\n", print(reach), *f.no, there.empty() ? "nothing" : there);
   }
 }
@@ -213,7 +209,7 @@ void mix(std::string& out, const Mix& m, bool explain) {
 void tasks(std::string& out, const Treatment& t) {
   for (const Task& task : t.tasks)
     if (task.minutes > Ratio(0))
-      out += fmt::format("  {}: {} min of one person\n", task.work->id.value_or(""), decimal(task.minutes, 1));
+      out += fmt::format("  {}: {} min of one person\n", task.line->id, decimal(task.minutes, 1));
 }
 
 std::string signed_(const std::string& text, bool negative) { return (negative ? "-" : "+") + text; }

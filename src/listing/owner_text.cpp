@@ -49,8 +49,7 @@ std::string place(Money unit, const Band& band) {
 bool compares(const Band& band, const Treatment& t) {
   if (!band.of) return true;
   return std::any_of(t.tasks.begin(), t.tasks.end(), [&](const Task& task) {
-    return task.work->who() == By::us &&
-           std::find(band.of->begin(), band.of->end(), *task.method->name) != band.of->end();
+    return task.line->ours() && std::find(band.of->begin(), band.of->end(), *task.method->name) != band.of->end();
   });
 }
 

@@ -3,7 +3,6 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
-#include "casefile/case.h"
 #include "listing/data.h"
 
 namespace soundsill::listing {
@@ -35,8 +34,7 @@ struct Printed {
   [[nodiscard]] Json date(const std::optional<Date>& day) const {
     return day && says(copy.words.shown(*day)) ? Json(print(*day)) : Json();
   }
-  [[nodiscard]] Json date(const yaml::Field<Date>& day) const { return day ? date(std::optional(*day)) : Json(); }
-  [[nodiscard]] Json time(const yaml::Field<TimeOfDay>& t) const {
+  [[nodiscard]] Json time(const std::optional<TimeOfDay>& t) const {
     return t && says(copy.words.shown(*t)) ? Json(print(*t)) : Json();
   }
   [[nodiscard]] Json money(Money m) const { return says(print(m)) ? Json(m.cents) : Json(); }
@@ -98,38 +96,40 @@ Json a_choice() {
   return {{"enum", std::move(words)}};
 }
 template <class E>
-Json choice(const yaml::Field<E>& field) {
-  return field ? Json(std::string(yaml::word(*field))) : Json();
+Json choice(const std::optional<E>& one) {
+  return one ? Json(std::string(yaml::word(*one))) : Json();
 }
+Json a_name(const std::string& name) { return name.empty() ? Json() : Json(name); }
 /// The words of trade.yaml: names of the data, the same in every language.
 const Json a_data_word = {{"type", "string"}, {"description", "a name of the trade's data"}};
 
 using P = Printed;
 
-const Table<Address>& address_table() {
+const Table<resolved::Address>& address_table() {
+  using resolved::Address;
   static const Table<Address> rows{
       {"street", "number and street", a_text, [](const P& p, const Address& a) { return p.text(a.street); }},
       {"city", "the city", a_text, [](const P& p, const Address& a) { return p.text(a.city); }},
       {"state", "two letters", a_text, [](const P& p, const Address& a) { return p.text(a.state); }},
-      {"zip", "the zip code", a_text,
-       [](const P& p, const Address& a) { return a.zip ? p.text(a.zip->text) : Json(); }},
+      {"zip", "the zip code", a_text, [](const P& p, const Address& a) { return p.text(a.zip); }},
   };
   return rows;
 }
 
-const Table<Visit>& visit_table() {
+const Table<resolved::Visit>& visit_table() {
+  using resolved::Visit;
   static const Table<Visit> rows{
       {"date", "the day", a_date, [](const P& p, const Visit& v) { return p.date(v.date); }},
       {"from", "when it began", a_time, [](const P& p, const Visit& v) { return p.time(v.from); }},
       {"to", "when it ended", a_time, [](const P& p, const Visit& v) { return p.time(v.to); }},
       {"weather", "the weather", a_text, [](const P& p, const Visit& v) { return p.text(v.weather); }},
-      {"tools", "what was used to look", list_of(a_text),
-       [](const P& p, const Visit& v) { return p.texts(items(v.tools)); }},
+      {"tools", "what was used to look", list_of(a_text), [](const P& p, const Visit& v) { return p.texts(v.tools); }},
   };
   return rows;
 }
 
-const Table<Area>& area_table() {
+const Table<SurveyedArea>& area_table() {
+  using Area = SurveyedArea;
   static const Table<Area> rows{
       {"name", "what people call it", a_text, [](const P& p, const Area& a) { return p.text(a.name); }},
       {"seen", "whether it was seen", a_choice<Seen>(), [](const P&, const Area& a) { return choice(a.seen); }},
@@ -138,31 +138,31 @@ const Table<Area>& area_table() {
   return rows;
 }
 
-const Table<Structure>& structure_table() {
+const Table<resolved::Structure>& structure_table() {
+  using resolved::Structure;
   static const Table<Structure> rows{
       {"name", "what people call the building", a_text, [](const P& p, const Structure& s) { return p.text(s.name); }},
       {"inspected", "whether it was looked at", a_yes_no,
-       [](const P&, const Structure& s) { return Json(s.looked_at()); }},
+       [](const P&, const Structure& s) { return Json(s.inspected); }},
       {"because", "why it was not", a_text, [](const P& p, const Structure& s) { return p.text(s.because); }},
       {"areas", "where we looked, and where not", list_of(schema_of(area_table())),
-       [](const P& p, const Structure& s) { return told_each(area_table(), p, items(s.areas)); }},
+       [](const P& p, const Structure& s) { return told_each(area_table(), p, s.details->areas); }},
   };
   return rows;
 }
 
-const Table<soundsill::Reading>& moisture_table() {
-  static const Table<soundsill::Reading> rows{
-      {"where", "where the pins stood", a_text,
-       [](const P& p, const soundsill::Reading& r) { return p.text(r.where); }},
+const Table<resolved::Reading>& moisture_table() {
+  using resolved::Reading;
+  static const Table<Reading> rows{
+      {"where", "where the pins stood", a_text, [](const P& p, const Reading& r) { return p.text(r.where); }},
       {"percent", "moisture of the wood", a_figure,
-       [](const P& p, const soundsill::Reading& r) {
-         return r.percent ? p.figure(shortest(r.percent->value, 1)) : Json();
-       }},
+       [](const P& p, const Reading& r) { return r.percent ? p.figure(shortest(r.percent->value, 1)) : Json(); }},
   };
   return rows;
 }
 
-const Table<Finding>& finding_table() {
+const Table<resolved::Finding>& finding_table() {
+  using resolved::Finding;
   static const Table<Finding> rows{
       {"no", "its number on every page", a_whole,
        [](const P&, const Finding& f) { return f.no ? Json(*f.no) : Json(); }},
@@ -170,24 +170,23 @@ const Table<Finding>& finding_table() {
        [](const P&, const Finding& f) { return choice(f.kind); }},
       {"structure", "the building it is in", a_text, [](const P& p, const Finding& f) { return p.text(f.in); }},
       {"where", "its place in words", a_text, [](const P& p, const Finding& f) { return p.text(f.where); }},
-      {"organism", "which organism", a_data_word,
-       [](const P&, const Finding& f) { return f.organism ? Json(*f.organism) : Json(); }},
+      {"organism", "which organism", a_data_word, [](const P&, const Finding& f) { return a_name(f.organism_name); }},
       {"condition", "which condition", a_data_word,
-       [](const P&, const Finding& f) { return f.condition ? Json(*f.condition) : Json(); }},
+       [](const P&, const Finding& f) { return a_name(f.condition_name); }},
       {"state", "active, past or not determined", a_choice<State>(),
        [](const P&, const Finding& f) { return choice(f.state); }},
       {"live_seen", "whether the organism itself was seen alive", a_yes_no,
-       [](const P&, const Finding& f) { return f.live_seen ? Json(*f.live_seen) : Json(); }},
-      {"signs", "what was seen", list_of(a_text), [](const P& p, const Finding& f) { return p.texts(items(f.signs)); }},
+       [](const P&, const Finding& f) { return f.live_seen_at ? Json(f.live_seen) : Json(); }},
+      {"signs", "what was seen", list_of(a_text), [](const P& p, const Finding& f) { return p.texts(f.signs); }},
       {"basis", "what the call rests on", list_of(a_text),
-       [](const P& p, const Finding& f) { return p.texts(items(f.basis)); }},
+       [](const P& p, const Finding& f) { return p.texts(f.basis); }},
       {"moisture", "readings of a moisture meter", list_of(schema_of(moisture_table())),
-       [](const P& p, const Finding& f) { return told_each(moisture_table(), p, items(f.moisture)); }},
+       [](const P& p, const Finding& f) { return told_each(moisture_table(), p, f.moisture); }},
       {"wood", "the kind of wood", a_text, [](const P& p, const Finding& f) { return p.text(f.wood); }},
       {"photos", "what each photo shows", list_of(a_text),
        [](const P& p, const Finding& f) {
          std::vector<std::string> shown;
-         for (const PhotoFile& photo : items(f.photos)) shown.push_back(photo.shows.value_or(""));
+         for (const resolved::Photo& photo : f.photos) shown.push_back(photo.shows);
          return p.texts(shown);
        }},
   };
@@ -205,22 +204,21 @@ struct Line {
   const PricedLine& line;
 };
 
-Json answered(const Work& w) {
+Json answered(const resolved::Line& w) {
   Json out = Json::array();
-  for (const int n : items(w.answers)) out.push_back(n);
+  for (const int n : w.answer_numbers) out.push_back(n);
   return out;
 }
 
 const Table<Line>& line_table() {
   static const Table<Line> rows{
-      {"work", "what is done", a_data_word,
-       [](const P&, const Line& l) { return l.line.work->does ? Json(*l.line.work->does) : Json(); }},
+      {"work", "what is done", a_data_word, [](const P&, const Line& l) { return a_name(l.line.line->does); }},
       {"structure", "where, with more than one building", a_text,
-       [](const P& p, const Line& l) { return p.text(l.line.work->in); }},
+       [](const P& p, const Line& l) { return p.text(l.line.line->in); }},
       {"run", "the run whose measure is priced", a_whole,
        [](const P&, const Line& l) { return l.line.run ? Json(l.of.treatment.runs[*l.line.run].number) : Json(); }},
       {"answers", "the findings it answers; none when it is preventive", list_of(a_whole),
-       [](const P&, const Line& l) { return answered(*l.line.work); }},
+       [](const P&, const Line& l) { return answered(*l.line.line); }},
       {"measure", "as priced", a_figure,
        [](const P&, const Line& l) { return Json(shortest(l.line.measure, decimals(l.line.per))); }},
       {"unit", "of the measure", a_choice<Per>(),
@@ -266,8 +264,8 @@ const Table<Mix>& mix_table() {
 const Table<AdjustedLine>& adjustment_table() {
   static const Table<AdjustedLine> rows{
       {"for", "what makes the work dearer or cheaper", a_choice<AdjustmentKind>(),
-       [](const P&, const AdjustedLine& a) { return choice(a.facts->kind); }},
-      {"because", "the reason", a_text, [](const P& p, const AdjustedLine& a) { return p.text(a.facts->because); }},
+       [](const P&, const AdjustedLine& a) { return Json(std::string(yaml::word(a.of->kind))); }},
+      {"because", "the reason", a_text, [](const P& p, const AdjustedLine& a) { return p.text(a.of->because); }},
       {"amount_cents", "what it adds", a_whole,
        [](const P& p, const AdjustedLine& a) {
          return p.money(Money{std::abs(a.amount.cents)}).is_null() ? Json() : Json(a.amount.cents);
@@ -288,18 +286,17 @@ const Table<TaxLine>& tax_table() {
 
 const Table<OtherLine>& other_table() {
   static const Table<OtherLine> rows{
-      {"work", "what is done", a_data_word,
-       [](const P&, const OtherLine& o) { return o.work->does ? Json(*o.work->does) : Json(); }},
+      {"work", "what is done", a_data_word, [](const P&, const OtherLine& o) { return a_name(o.line->does); }},
       {"by", "who does it", a_choice<By>(),
-       [](const P&, const OtherLine& o) { return Json(std::string(yaml::word(o.work->who()))); }},
-      {"firm", "by name", a_text, [](const P& p, const OtherLine& o) { return p.text(o.work->firm); }},
+       [](const P&, const OtherLine& o) { return Json(std::string(yaml::word(o.line->who))); }},
+      {"firm", "by name", a_text, [](const P& p, const OtherLine& o) { return p.text(o.line->firm); }},
       {"answers", "the findings it answers", list_of(a_whole),
-       [](const P&, const OtherLine& o) { return answered(*o.work); }},
-      {"proof", "what settles it", a_text, [](const P& p, const OtherLine& o) { return p.text(o.work->proof); }},
+       [](const P&, const OtherLine& o) { return answered(*o.line); }},
+      {"proof", "what settles it", a_text, [](const P& p, const OtherLine& o) { return p.text(o.line->proof); }},
       {"before", "the day by which it is to be done", a_date,
-       [](const P& p, const OtherLine& o) { return p.date(o.work->before); }},
+       [](const P& p, const OtherLine& o) { return p.date(o.line->before); }},
       {"because", "why nothing is done", a_text,
-       [](const P& p, const OtherLine& o) { return p.text(o.work->because); }},
+       [](const P& p, const OtherLine& o) { return p.text(o.line->because); }},
   };
   return rows;
 }
@@ -308,7 +305,7 @@ const Table<WarrantyFacts>& warranty_table() {
   const auto list = [](const P& p, const ListOf<std::string>& of) { return of ? p.texts(*of) : Json(); };
   static const Table<WarrantyFacts> rows{
       {"kind", "what it covers", a_choice<WarrantyKind>(),
-       [](const P&, const WarrantyFacts& w) { return choice(w.kind); }},
+       [](const P&, const WarrantyFacts& w) { return w.kind ? Json(std::string(yaml::word(*w.kind))) : Json(); }},
       {"months", "from the day of treatment", a_whole,
        [](const P&, const WarrantyFacts& w) { return w.months ? Json(*w.months) : Json(); }},
       {"renewal_cents", "for each further period", a_whole,
@@ -322,15 +319,10 @@ const Table<WarrantyFacts>& warranty_table() {
   return rows;
 }
 
-const WarrantyFacts* warranty_of(const Choice& c) {
-  const auto& option = c.treatment.option;
-  return option && option->warranty ? c.copy.basis.company.warranty(*option->warranty) : nullptr;
-}
-
 const Table<Choice>& option_table() {
   static const Table<Choice> rows{
       {"name", "its name", a_text,
-       [](const P& p, const Choice& c) { return c.treatment.option ? p.text(c.treatment.option->name) : Json(); }},
+       [](const P& p, const Choice& c) { return c.treatment.of ? p.text(c.treatment.of->name) : Json(); }},
       {"lines", "measure times rate, line by line", list_of(schema_of(line_table())),
        [](const P& p, const Choice& c) {
          std::vector<Line> lines;
@@ -359,19 +351,20 @@ const Table<Choice>& option_table() {
        }},
       {"warranty", "what is promised", schema_of(warranty_table()),
        [](const P& p, const Choice& c) {
-         const WarrantyFacts* w = warranty_of(c);
+         const WarrantyFacts* w = c.treatment.of ? c.treatment.of->warranty : nullptr;
          return w && !c.estimate.lines.empty() ? told(warranty_table(), p, *w) : Json();
        }},
   };
   return rows;
 }
 
-Json person(const P& p, Field<Person> People::*who) {
-  const auto& people = p.copy.basis.c.people;
-  return people && (*people).*who && ((*people).*who)->name ? p.text(((*people).*who)->name) : Json();
+Json person(const P& p, resolved::Person resolved::People::*who) {
+  return p.text((p.copy.basis.resolved.people.*who).name);
 }
+const resolved::CaseFacts& facts_of(const Copy& c) { return c.basis.resolved.facts; }
 
 const Table<Copy>& packet_table() {
+  using resolved::People;
   static const Table<Copy> rows{
       {"format", "of this data", {{"const", 1}}, [](const P&, const Copy&) { return Json(1); }},
       {"title", "of the paper", a_text,
@@ -382,20 +375,19 @@ const Table<Copy>& packet_table() {
        [](const P&, const Copy& c) { return Json(c.paper.language); }},
       {"draft", "whether it says so on every page", a_yes_no,
        [](const P&, const Copy& c) { return Json(!c.paper.draft.empty()); }},
-      {"case", "its number", a_text,
-       [](const P& p, const Copy& c) { return c.basis.c.facts ? p.text(c.basis.c.facts->number) : Json(); }},
-      {"revision", "of the paper", a_whole,
-       [](const P&, const Copy& c) { return c.basis.c.facts ? Json(c.basis.c.facts->revision.value_or(1)) : Json(); }},
+      {"case", "its number", a_text, [](const P& p, const Copy& c) { return p.text(facts_of(c).number); }},
+      {"revision", "of the paper", a_whole, [](const P&, const Copy& c) { return Json(facts_of(c).revision); }},
       {"purpose", "what the paper is for", a_choice<Purpose>(),
-       [](const P&, const Copy& c) { return c.basis.c.facts ? choice(c.basis.c.facts->purpose) : Json(); }},
+       [](const P&, const Copy& c) { return choice(facts_of(c).purpose); }},
       {"loan", "the kind of loan", a_choice<Loan>(),
-       [](const P&, const Copy& c) { return c.basis.c.facts ? choice(c.basis.c.facts->loan) : Json(); }},
-      {"closing", "the day of closing", a_date,
-       [](const P& p, const Copy& c) { return c.basis.c.facts ? p.date(c.basis.c.facts->closing) : Json(); }},
+       [](const P&, const Copy& c) {
+         return facts_of(c).loan_said ? Json(std::string(yaml::word(facts_of(c).loan))) : Json();
+       }},
+      {"closing", "the day of closing", a_date, [](const P& p, const Copy& c) { return p.date(facts_of(c).closing); }},
       {"address", "where the house stands", schema_of(address_table()),
        [](const P& p, const Copy& c) {
-         const auto& property = c.basis.c.property;
-         return property && property->address ? told(address_table(), p, *property->address) : Json();
+         const resolved::Address& address = c.basis.resolved.address;
+         return address.at ? told(address_table(), p, address) : Json();
        }},
       {"company", "who wrote it", a_text, [](const P& p, const Copy& c) { return p.text(c.basis.company.name); }},
       {"license", "the company's", a_text,
@@ -414,15 +406,15 @@ const Table<Copy>& packet_table() {
       {"edition", "of the data of these rules", a_text,
        [](const P& p, const Copy& c) { return p.text(c.basis.form.edition); }},
       {"visits", "when the house was looked at", list_of(schema_of(visit_table())),
-       [](const P& p, const Copy& c) { return told_each(visit_table(), p, items(c.basis.c.visits)); }},
+       [](const P& p, const Copy& c) { return told_each(visit_table(), p, c.basis.resolved.visits); }},
       {"structures", "the buildings and where we looked", list_of(schema_of(structure_table())),
        [](const P& p, const Copy& c) {
-         return p.has("areas") ? told_each(structure_table(), p, c.basis.c.structures()) : Json();
+         return p.has("areas") ? told_each(structure_table(), p, c.basis.resolved.structures) : Json();
        }},
       {"findings", "what was found; an empty list when nothing was", list_of(schema_of(finding_table())),
        [](const P& p, const Copy& c) {
          if (!p.has("cards")) return Json();
-         const Json found = told_each(finding_table(), p, items(c.basis.c.findings));
+         const Json found = told_each(finding_table(), p, c.basis.resolved.findings);
          return found.is_null() ? Json::array() : found;
        }},
       {"options", "the choices, with what each takes and costs", list_of(schema_of(option_table())),
@@ -434,9 +426,13 @@ const Table<Copy>& packet_table() {
          return told_each(option_table(), p, all);
        }},
       {"signed_by", "who signed", a_text,
-       [](const P& p, const Copy& c) { return c.basis.c.signature ? p.text(c.basis.c.signature->name) : Json(); }},
+       [](const P& p, const Copy& c) {
+         return c.basis.resolved.signature ? p.text(c.basis.resolved.signature->name) : Json();
+       }},
       {"signed_on", "when", a_date,
-       [](const P& p, const Copy& c) { return c.basis.c.signature ? p.date(c.basis.c.signature->on) : Json(); }},
+       [](const P& p, const Copy& c) {
+         return c.basis.resolved.signature ? p.date(c.basis.resolved.signature->on) : Json();
+       }},
   };
   return rows;
 }

@@ -1,7 +1,7 @@
 // Serves listing/data.h. The key tables of the case file as a JSON Schema, for editors.
 #include <nlohmann/json.hpp>
 
-#include "casefile/case.h"
+#include "casefile/keys.h"
 #include "listing/data.h"
 
 namespace soundsill::listing {
@@ -123,7 +123,7 @@ class Maker {
 std::string case_schema() {
   Maker maker;
   Json out = {{"$schema", draft}, {"$id", "urn:soundsill:case:1"}, {"title", "A case of soundsill"}};
-  out.update(maker.block(Case::block()));
+  out.update(maker.block(case_keys()));
   out["properties"]["format"]["enum"] = Json::array({1, "1"});
   out["$defs"] = std::move(maker.definitions);
   return out.dump(2) + "\n";

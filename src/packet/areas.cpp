@@ -16,24 +16,22 @@ Table areas_table(const Builder& b) {
                {b.say(Word::column_area), Column::Align::left, 3, false},
                {b.say(Word::column_how_seen), Column::Align::left, 1, true},
                {b.say(Word::column_why), Column::Align::left, 4, false}};
-  for (const Structure& s : b.c.structures()) {
-    if (!s.looked_at())
+  for (const Structure& s : b.house.structures) {
+    if (!s.inspected)
       t.rows.push_back({"",
-                        {b.typed(s.name.value_or("")), text(b.say(Word::structure_not_inspected)),
-                         text(b.say(Word::seen_no)), b.typed(s.because.value_or(""))}});
-    for (const Area& a : items(s.areas)) {
+                        {b.typed(s.name), text(b.say(Word::structure_not_inspected)), text(b.say(Word::seen_no)),
+                         b.typed(s.because)}});
+    for (const SurveyedArea& a : s.details->areas) {
       const Seen seen = a.seen.value_or(Seen::no);
       const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
-      t.rows.push_back(
-          {"",
-           {b.typed(s.name.value_or("")), b.typed(a.name.value_or("")), text(b.say(word)), b.typed(b.why_unseen(a))}});
+      t.rows.push_back({"", {b.typed(s.name), b.typed(a.name), text(b.say(word)), b.typed(b.why_unseen(a))}});
     }
   }
   return t;
 }
 
 void visits(const Builder& b, std::vector<Block>& blocks) {
-  for (const Visit& v : items(b.c.visits)) {
+  for (const Visit& v : b.house.visits) {
     if (!v.date) continue;
     std::string words;
     if (v.from && v.to)
@@ -41,8 +39,8 @@ void visits(const Builder& b, std::vector<Block>& blocks) {
                     F{"to", b.words.shown(*v.to)});
     else
       words = b.words.shown(*v.date) + ".";
-    if (v.weather) words += " " + b.say(Word::visit_weather, F{"weather", *v.weather});
-    if (v.tools) words += " " + b.say(Word::visit_tools, F{"tools", in_words(b.words, *v.tools)});
+    if (!v.weather.empty()) words += " " + b.say(Word::visit_weather, F{"weather", v.weather});
+    if (!v.tools.empty()) words += " " + b.say(Word::visit_tools, F{"tools", in_words(b.words, v.tools)});
     blocks.push_back(Paragraph{"body", text(words)});
   }
 }
@@ -121,12 +119,13 @@ Section Builder::signatures() const {
   s.name_label = say(Word::sign_name);
   s.date_label = say(Word::sign_date);
   Signature inspector{text(say(Word::sign_inspector)), say(Word::who_inspector), {}, {}};
-  if (c.signature && c.signature->name && c.signature->on) {
-    inspector.name = *c.signature->name;
-    inspector.date = words.shown(*c.signature->on);
+  const auto& signature = house.signature;
+  if (signature && !signature->name.empty() && signature->on) {
+    inspector.name = signature->name;
+    inspector.date = words.shown(*signature->on);
   }
-  if (c.signature && c.signature->interest) {
-    const std::string& interest = *c.signature->interest;
+  if (signature && !signature->interest.empty()) {
+    const std::string& interest = signature->interest;
     inspector.statement.push_back(
         {" " + (interest == "none" ? say(Word::interest_none) : say(Word::interest_some, F{"interest", interest})),
          Run::Look::plain,
@@ -144,10 +143,9 @@ Section Builder::signatures() const {
                            say(Word::who_payer),
                            {},
                            {}});
-    const bool sale = c.facts && c.facts->purpose && *c.facts->purpose == Purpose::sale;
+    const bool sale = house.facts.purpose == Purpose::sale;
     const bool warranted = std::any_of(in.treatments.begin(), in.treatments.end(), [&](const Treatment& t) {
-      const WarrantyFacts* w =
-          t.option && t.option->warranty ? in.basis.company.warranty(*t.option->warranty) : nullptr;
+      const WarrantyFacts* w = t.of ? t.of->warranty : nullptr;
       return w && w->kind && *w->kind != WarrantyKind::none;
     });
     if (sale && warranted) s.lines.push_back({text(say(Word::sign_holder)), say(Word::who_holder), {}, {}});

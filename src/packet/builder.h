@@ -10,6 +10,11 @@
 
 namespace soundsill::document {
 
+using resolved::Finding;
+using resolved::Line;
+using resolved::Structure;
+using resolved::Visit;
+
 /// How a finding is spoken of: by what to do, never by a severity number.
 enum class Group { live, active, open, past, damage, condition, closed };
 inline constexpr Group groups[] = {Group::live,   Group::active,    Group::open,  Group::past,
@@ -18,7 +23,7 @@ inline constexpr Group groups[] = {Group::live,   Group::active,    Group::open,
 /// What the builders of all sections need to say the same thing the same way.
 struct Builder {
   const PacketInput& in;
-  const Case& c = in.basis.c;
+  const resolved::Resolved& house = in.basis.resolved;
   const Words& words = in.words;
 
   template <class... F>
@@ -44,18 +49,20 @@ struct Builder {
   [[nodiscard]] std::string organism_of(const Finding& f) const;
   [[nodiscard]] std::string title_of(const Finding& f) const;  ///< "Live subterranean termites"
   [[nodiscard]] std::string place_of(const Finding& f) const;  ///< "pier 3, east face, 10 in above the footing"
-  [[nodiscard]] std::string structure_prefix(const std::optional<std::string>& structure) const;
+  [[nodiscard]] std::string structure_prefix(const std::string& structure) const;
 
   // answers, in the main option
-  [[nodiscard]] std::vector<const Work*> answers_to(const Finding& f) const;
-  [[nodiscard]] std::string work_title(const Work& w) const;
-  [[nodiscard]] std::string work_short(const Work& w) const;  ///< a few words, for tables
+  [[nodiscard]] std::vector<const Line*> answers_to(const Finding& f) const;
+  [[nodiscard]] std::string work_title(const Line& w) const;
+  [[nodiscard]] std::string work_short(const Line& w) const;  ///< a few words, for tables
   [[nodiscard]] std::string by_words(By by) const;
-  [[nodiscard]] std::string by_whom(const Work& w) const;  ///< the firm when it is named
+  /// `do: none`: why, instead of what.
+  [[nodiscard]] static bool nothing_done(const Line& w) { return w.method && w.takes == Takes::nothing; }
+  [[nodiscard]] std::string by_whom(const Line& w) const;  ///< the firm when it is named
   [[nodiscard]] std::string party_words(Party party) const;
-  [[nodiscard]] std::string settled_when(const Work& w) const;
-  [[nodiscard]] std::string numbers_of(const Work& w) const;
-  [[nodiscard]] std::string answer_sentence(const Work& w) const;
+  [[nodiscard]] std::string settled_when(const Line& w) const;
+  [[nodiscard]] std::string numbers_of(const Line& w) const;
+  [[nodiscard]] std::string answer_sentence(const Line& w) const;
 
   // languages
   /// What a person or a law wrote stays as it is; in a translation it is marked as English.
@@ -67,17 +74,18 @@ struct Builder {
 
   // dates and address
   /// Why an area was not seen, and what is recommended about it.
-  [[nodiscard]] std::string why_unseen(const Area& area) const;
+  [[nodiscard]] std::string why_unseen(const SurveyedArea& area) const;
   [[nodiscard]] std::string visit_date() const;
   /// The day of the visit on which a finding was seen; not said: the first.
   [[nodiscard]] std::optional<Date> seen_on(const Finding& f) const;
-  [[nodiscard]] std::string address_line() const { return c.address_line(); }
+  [[nodiscard]] std::string address_line() const { return house.address.line; }
   [[nodiscard]] std::string option_name(const Treatment& t) const;
 
   // sections
   [[nodiscard]] Section summary() const;
   /// The photos of a list that were read; their bytes go into `bytes`.
-  [[nodiscard]] Photos photo_row(const ListField<PhotoFile>& list, std::map<std::string, std::string>& bytes) const;
+  [[nodiscard]] Photos photo_row(const std::vector<resolved::Photo>& list,
+                                 std::map<std::string, std::string>& bytes) const;
 
   [[nodiscard]] Section particulars(std::map<std::string, std::string>& photos) const;
   [[nodiscard]] Section drawing() const;
@@ -99,7 +107,7 @@ struct Builder {
   [[nodiscard]] Scene scene(const SurveyedStructure& s, const Treatment* t, bool crew = false) const;
   /// Where a finding stands on the drawing, and where the drawing of a work's structure stands; empty when undrawn.
   [[nodiscard]] std::string place_link(const Finding& f) const;
-  [[nodiscard]] std::string plan_link(const Work& w) const;
+  [[nodiscard]] std::string plan_link(const Line& w) const;
   [[nodiscard]] std::string run_words(const soundsill::Run& run) const;
   [[nodiscard]] std::string plain_run_words(const soundsill::Run& run) const;
   /// "footing of wall 3 6 in deeper: +2.4 gal, +$12.00"

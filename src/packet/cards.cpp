@@ -10,8 +10,6 @@ constexpr Word group_headings[] = {Word::group_live,   Word::group_active,    Wo
                                    Word::group_damage, Word::group_condition, Word::group_closed};
 constexpr std::string_view tones[] = {"active", "active", "open", "past", "damage", "condition", "neutral"};
 
-std::string joined_list(const Words& words, const ListField<std::string>& list) { return in_words(words, items(list)); }
-
 Facts facts_of(const Builder& b, const Finding& f) {
   Facts out;
   out.columns = 2;
@@ -22,23 +20,22 @@ Facts facts_of(const Builder& b, const Finding& f) {
     out.facts.push_back({b.say(Word::fact_where), {{where, Run::Look::plain, b.place_link(f)}}});
   const auto seen = b.seen_on(f);
   put(Word::fact_seen_on, seen ? b.words.shown(*seen) : std::string{});
-  put(Word::fact_signs, joined_list(b.words, f.signs));
-  put(Word::fact_basis, joined_list(b.words, f.basis));
-  if (f.earlier_treatment && f.earlier_treatment->visible) {
-    std::string earlier = b.say(*f.earlier_treatment->visible ? Word::earlier_visible : Word::earlier_not_visible);
-    if (f.earlier_treatment->papers)
-      earlier += "; " + b.say(Word::earlier_papers, F{"papers", *f.earlier_treatment->papers});
+  put(Word::fact_signs, in_words(b.words, f.signs));
+  put(Word::fact_basis, in_words(b.words, f.basis));
+  if (f.earlier_treatment && f.earlier_treatment->visible_said) {
+    std::string earlier = b.say(f.earlier_treatment->visible ? Word::earlier_visible : Word::earlier_not_visible);
+    if (!f.earlier_treatment->papers.empty())
+      earlier += "; " + b.say(Word::earlier_papers, F{"papers", f.earlier_treatment->papers});
     put(Word::fact_earlier, earlier);
   }
   if (f.damage_seen && !*f.damage_seen) put(Word::fact_damage, b.say(Word::damage_none));
   if (f.holes) put(Word::fact_holes, b.say(Word::holes_across, F{"size", print(*f.holes)}));
   std::vector<std::string> readings;
-  for (const soundsill::Reading& r : items(f.moisture))
-    if (r.where && r.percent)
-      readings.push_back(
-          b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", *r.where}));
+  for (const resolved::Reading& r : f.moisture)
+    if (!r.where.empty() && r.percent)
+      readings.push_back(b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", r.where}));
   put(Word::fact_moisture, in_words(b.words, readings));
-  put(Word::fact_wood, f.wood.value_or(""));
+  put(Word::fact_wood, f.wood);
   return out;
 }
 
@@ -47,9 +44,10 @@ void answers(const Builder& b, const Finding& f, std::vector<Block>& blocks) {
   Facts out;
   Runs by, settled;
   std::vector<std::string> said;
-  for (const Work* w : b.answers_to(f)) {
+  for (const Line* w : b.answers_to(f)) {
     if (!by.empty()) by.push_back({"; ", Run::Look::plain, {}});
-    by.push_back({b.answer_sentence(*w), Run::Look::plain, w->id && !b.in.apart ? line_id(*w->id) : std::string{}});
+    by.push_back(
+        {b.answer_sentence(*w), Run::Look::plain, !w->id.empty() && !b.in.apart ? line_id(w->id) : std::string{}});
     const std::string when = b.settled_when(*w);
     if (std::find(said.begin(), said.end(), when) != said.end()) continue;
     said.push_back(when);
@@ -86,23 +84,21 @@ std::string signed_words(const Words& words, const Photo& photo) {
 
 }  // namespace
 
-Photos Builder::photo_row(const ListField<PhotoFile>& list, std::map<std::string, std::string>& bytes) const {
+Photos Builder::photo_row(const std::vector<resolved::Photo>& list, std::map<std::string, std::string>& bytes) const {
   Photos row;
-  for (const PhotoFile& p : items(list)) {
-    if (!p.file || !p.shows) continue;
-    const auto found = in.photos.find(*p.file);
-    if (found == in.photos.end()) continue;
-    bytes[*p.file] = found->second;
-    Photo photo{*p.file, *p.shows, typed(*p.shows)};
+  for (const resolved::Photo& p : list) {
+    const auto found = in.photos.find(p.file);
+    if (p.file.empty() || p.shows.empty() || found == in.photos.end()) continue;
+    bytes[p.file] = found->second;
+    Photo photo{p.file, p.shows, typed(p.shows)};
     photo.lang = typed_language();
     if (p.crop)
       photo.part = {
           {hundredths(p.crop->x), hundredths(p.crop->y)}, hundredths(p.crop->width), hundredths(p.crop->height)};
-    for (const PhotoMark& m : items(p.marks))
-      if (m.kind && m.from && m.to)
-        photo.signs.push_back({*m.kind == PhotoMarkKind::arrow ? PhotoSign::Kind::arrow : PhotoSign::Kind::circle,
-                               {hundredths(m.from->x), hundredths(m.from->y)},
-                               {hundredths(m.to->x), hundredths(m.to->y)}});
+    for (const resolved::PhotoMark& m : p.marks)
+      photo.signs.push_back({m.kind == PhotoMarkKind::arrow ? PhotoSign::Kind::arrow : PhotoSign::Kind::circle,
+                             {hundredths(m.from.x), hundredths(m.from.y)},
+                             {hundredths(m.to.x), hundredths(m.to.y)}});
     if (!photo.signs.empty()) photo.alt = signed_words(in.english ? *in.english : words, photo);
     row.photos.push_back(std::move(photo));
   }
@@ -112,7 +108,7 @@ Photos Builder::photo_row(const ListField<PhotoFile>& list, std::map<std::string
 Section Builder::cards(std::map<std::string, std::string>& photos) const {
   Section out{"cards", "findings", {}};
   out.blocks.push_back(Heading{2, "findings-heading", text(say(Word::cards_heading)), true});
-  if (items(c.findings).empty())
+  if (house.findings.empty())
     out.blocks.push_back(Paragraph{"body", text(say(Word::cards_none, F{"date", visit_date()}))});
   for (const Group g : groups) {
     const auto findings = in_group(g);

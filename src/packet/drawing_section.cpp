@@ -30,8 +30,8 @@ struct DrawingPages {
     table.columns = {{b.say(Word::column_number), Column::Align::left, 1, true},
                      {b.say(Word::column_seen_where), Column::Align::left, 7, false},
                      {b.say(Word::column_answered_by), Column::Align::left, 4, false}};
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.in && *f.in == s.name)
+    for (const Finding& f : b.house.findings)
+      if (f.no && f.on(s))
         table.rows.push_back({"",
                               {{{std::to_string(*f.no), Run::Look::strong, card_id(*f.no)}},
                                text(b.title_of(f) + ", " + b.place_of(f)),
@@ -42,14 +42,14 @@ struct DrawingPages {
   [[nodiscard]] Runs answers(const Finding& f) const {
     Runs out;
     std::vector<std::string> said;
-    for (const Work* w : b.answers_to(f)) {
+    for (const Line* w : b.answers_to(f)) {
       const bool first = out.empty();
       const std::string words = b.work_short(*w);
       if (std::find(said.begin(), said.end(), words) != said.end()) continue;
       said.push_back(words);
       if (!first) out.push_back({"; ", Run::Look::plain, {}});
       out.push_back({first ? capitalized(words) : words, Run::Look::plain,
-                     w->id && !b.in.apart ? line_id(*w->id) : std::string{}});
+                     !w->id.empty() && !b.in.apart ? line_id(w->id) : std::string{}});
     }
     return out;
   }
@@ -60,8 +60,8 @@ struct DrawingPages {
     d.scene = b.scene(s, b.main_treatment());
     Table table = numbers(s);
     std::vector<std::string> found;
-    for (const Finding& f : items(b.c.findings))
-      if (f.no && f.in && *f.in == s.name) found.push_back(std::to_string(*f.no));
+    for (const Finding& f : b.house.findings)
+      if (f.no && f.on(s)) found.push_back(std::to_string(*f.no));
     d.alt = b.say(Word::drawing_alt, F{"structure", s.name}, F{"walls", std::to_string(s.walls.size())},
                   F{"piers", std::to_string(s.piers.size())},
                   F{"findings", found.empty() ? "0" : in_words(b.words, found)});
@@ -133,18 +133,18 @@ Section Builder::drawing() const {
 }
 
 std::string Builder::place_link(const Finding& f) const {
-  if (!f.no || !f.in) return {};
+  if (!f.no) return {};
   for (std::size_t i = 0; i < in.basis.survey.structures.size(); ++i) {
     const SurveyedStructure& s = in.basis.survey.structures[i];
-    if (s.name == *f.in && s.drawn()) return plan_id(i) + "-" + std::to_string(*f.no);
+    if (f.on(s) && s.drawn()) return plan_id(i) + "-" + std::to_string(*f.no);
   }
   return {};
 }
 
-std::string Builder::plan_link(const Work& w) const {
+std::string Builder::plan_link(const Line& w) const {
   for (std::size_t i = 0; i < in.basis.survey.structures.size(); ++i) {
     const SurveyedStructure& s = in.basis.survey.structures[i];
-    if (s.drawn() && (!w.in || s.name == *w.in)) return plan_id(i);
+    if (s.drawn() && (w.in.empty() || s.name == w.in)) return plan_id(i);
   }
   return {};
 }

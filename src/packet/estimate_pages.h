@@ -19,9 +19,8 @@ struct EstimatePages {
   [[nodiscard]] std::string rate(const PricedLine& line) const;
   [[nodiscard]] Table lines() const;
   [[nodiscard]] std::string depth_words(const soundsill::Run& run) const;
-  [[nodiscard]] static std::optional<std::string> structure(const Work& w);
   /// "no. 1, 2", each number a link to its card.
-  [[nodiscard]] Runs numbers(const Work& w) const;
+  [[nodiscard]] Runs numbers(const Line& w) const;
   /// What an option leaves out of the minimum is said where its price stands.
   void waivers(std::vector<Block>& blocks) const;
   /// Work of others that is the same for every option stands once, after the last.

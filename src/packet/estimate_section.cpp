@@ -68,13 +68,13 @@ Table EstimatePages::lines() const {
     return placed.insert(work_id).second ? id(line_id(work_id)) : std::string();
   };
   for (const PricedLine& line : e.lines) {
-    const std::string work_id = line.work->id.value_or("");
+    const std::string& work_id = line.line->id;
     if (!line.run) {  // counted work and jobs need no heading above their one line
       last = work_id;
       out.rows.push_back({place(work_id),
-                          {{{b.structure_prefix(structure(*line.work)) + b.work_title(*line.work), Run::Look::strong,
-                             b.plan_link(*line.work)}},
-                           numbers(*line.work),
+                          {{{b.structure_prefix(line.line->in) + b.work_title(*line.line), Run::Look::strong,
+                             b.plan_link(*line.line)}},
+                           numbers(*line.line),
                            text(measure(line)),
                            text(rate(line)),
                            text(print(line.amount))}});
@@ -83,20 +83,20 @@ Table EstimatePages::lines() const {
     if (work_id != last || work_id.empty()) {
       last = work_id;
       out.rows.push_back({place(work_id),
-                          {{{b.structure_prefix(structure(*line.work)) + b.work_title(*line.work), Run::Look::strong,
-                             b.plan_link(*line.work)}}},
+                          {{{b.structure_prefix(line.line->in) + b.work_title(*line.line), Run::Look::strong,
+                             b.plan_link(*line.line)}}},
                           Row::Kind::group});
     }
     const auto& run = t.runs[*line.run];
     std::string what = capitalized(b.run_words(run));
-    const Method* method = line.work->does ? b.in.basis.trade.method(*line.work->does) : nullptr;
+    const Method* method = line.line->method;
     if (method && method->least_core && method->least_hold)
       what = b.say(Word::run_heat, F{"run", what},
-                   F{"core", std::to_string(line.work->core.value_or(*method->least_core))},
-                   F{"hold", std::to_string(line.work->hold.value_or(*method->least_hold))});
+                   F{"core", std::to_string(line.line->core.value_or(*method->least_core))},
+                   F{"hold", std::to_string(line.line->hold.value_or(*method->least_hold))});
     if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
     out.rows.push_back(
-        {"", {text(what), numbers(*line.work), text(measure(line)), text(rate(line)), text(print(line.amount))}});
+        {"", {text(what), numbers(*line.line), text(measure(line)), text(rate(line)), text(print(line.amount))}});
   }
   const auto settling = b.settling(e);
   if (!settling.empty())
@@ -112,14 +112,10 @@ std::string EstimatePages::depth_words(const soundsill::Run& run) const {
   return b.say(Word::depth_sloping, F{"from", b.words.shown(run.depth)}, F{"to", b.words.shown(*run.depth_to)});
 }
 
-std::optional<std::string> EstimatePages::structure(const Work& w) {
-  return w.in ? std::optional(*w.in) : std::nullopt;
-}
-
-Runs EstimatePages::numbers(const Work& w) const {
-  if (items(w.answers).empty()) return text(b.say(Word::answers_preventive));
+Runs EstimatePages::numbers(const Line& w) const {
+  if (w.answer_numbers.empty()) return text(b.say(Word::answers_preventive));
   Runs out;
-  for (const int n : items(w.answers)) {
+  for (const int n : w.answer_numbers) {
     if (!out.empty()) out.push_back({", ", Run::Look::plain, {}});
     out.push_back({std::to_string(n), Run::Look::plain, card_id(n)});
   }
@@ -130,7 +126,7 @@ bool EstimatePages::others_after_all() const {
   const auto& all = b.in.estimates;
   return all.size() > 1 && std::all_of(all.begin(), all.end(), [&](const Estimate& other) {
            return std::equal(other.others.begin(), other.others.end(), all[0].others.begin(), all[0].others.end(),
-                             [](const OtherLine& x, const OtherLine& y) { return x.work == y.work; });
+                             [](const OtherLine& x, const OtherLine& y) { return x.line->typed == y.line->typed; });
          });
 }
 
@@ -146,10 +142,10 @@ void EstimatePages::others(std::vector<Block>& blocks) const {
                  {b.say(Word::column_settled_when), Column::Align::left, 4, false},
                  {b.say(Word::column_answers), Column::Align::left, 1, true}};
   for (const OtherLine& line : e.others)
-    out.rows.push_back({id(line_id(line.work->id.value_or(""))),
-                        {{{b.answer_sentence(*line.work), Run::Look::plain, b.plan_link(*line.work)}},
-                         text(capitalized(b.settled_when(*line.work))),
-                         numbers(*line.work)}});
+    out.rows.push_back({id(line_id(line.line->id)),
+                        {{{b.answer_sentence(*line.line), Run::Look::plain, b.plan_link(*line.line)}},
+                         text(capitalized(b.settled_when(*line.line))),
+                         numbers(*line.line)}});
   blocks.emplace_back(std::move(out));
 }
 
@@ -232,11 +228,11 @@ void EstimatePages::mixed(const Mix& mix, Facts& facts) const {
   facts.facts.push_back(
       {b.say(Word::mix_fact), text(b.say(mix.strength == 2 ? Word::mix_value_double : Word::mix_value,
                                          F{"gallons", decimal(mix.gallons, 1)}, F{"floz", decimal(mix.fl_oz, 1)}))});
-  const auto& limits = b.in.basis.form.limits;
+  const auto& required = b.house.limits.soil_depth;
   const bool soil = std::any_of(t.runs.begin(), t.runs.end(),
                                 [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
-  if (!soil || !limits || !limits->soil_depth || !limits->soil_depth->value || !p.label || !p.label->soil_depth) return;
-  const Length state = *limits->soil_depth->value;
+  if (!soil || !required || !p.label || !p.label->soil_depth) return;
+  const Length state = required->value;
   const std::string label = b.words.shown(*p.label->soil_depth);
   facts.facts.push_back(
       {b.say(Word::depth_fact),

@@ -19,17 +19,17 @@ constexpr std::initializer_list<Takes> on_wood{Takes::wood_surface, Takes::wood_
 void EstimatePages::waivers(std::vector<Block>& blocks) const {
   std::vector<std::string> told;  // a line cut in two by its scope has one waiver
   for (const Task& task : t.tasks) {
-    const auto& w = task.work->waiver;
-    if (!w || !w->by || !w->on || !w->because) continue;
-    const std::string id_of = task.work->id.value_or("");
+    const auto& w = task.line->waiver;
+    if (!w || w->by.empty() || !w->on || w->because.empty()) continue;
+    const std::string& id_of = task.line->id;
     if (std::find(told.begin(), told.end(), id_of) != told.end()) continue;
     told.push_back(id_of);
     if (told.size() == 1) blocks.push_back(Heading{sub(), id("waived"), text(b.say(Word::waived_heading)), true});
     Facts facts;
-    facts.facts.push_back({b.say(Word::waived_what), text(capitalized(b.work_short(*task.work)))});
-    facts.facts.push_back({b.say(Word::waived_by), b.typed(*w->by)});
+    facts.facts.push_back({b.say(Word::waived_what), text(capitalized(b.work_short(*task.line)))});
+    facts.facts.push_back({b.say(Word::waived_by), b.typed(w->by)});
     facts.facts.push_back({b.say(Word::waived_on), text(b.words.shown(*w->on))});
-    facts.facts.push_back({b.say(Word::waived_because), b.typed(*w->because)});
+    facts.facts.push_back({b.say(Word::waived_because), b.typed(w->because)});
     blocks.emplace_back(std::move(facts));
   }
   if (!told.empty()) blocks.push_back(Paragraph{"caution", text(b.say(Word::waived_means))});
@@ -37,7 +37,7 @@ void EstimatePages::waivers(std::vector<Block>& blocks) const {
 
 void EstimatePages::warranty(std::vector<Block>& blocks) const {
   blocks.push_back(Heading{sub(), id("warranty"), text(b.say(Word::warranty_heading)), true});
-  const WarrantyFacts* w = t.option && t.option->warranty ? b.in.basis.company.warranty(*t.option->warranty) : nullptr;
+  const WarrantyFacts* w = warranty_of(t);
   if (!w || !w->kind || *w->kind == WarrantyKind::none) {
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_none))});
     return;
@@ -58,7 +58,7 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
   list(Word::warranty_voided, w->voided_by);
   if (w->transfer)
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", *w->transfer}))});
-  const bool partial = t.option->scope && *t.option->scope != Scope::full;
+  const bool partial = t.of->partial();
   if (partial && w->partial_because && *w->kind == WarrantyKind::retreatment_and_repair)
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_partial, F{"because", *w->partial_because}))});
   if (*w->kind == WarrantyKind::retreatment_and_repair) stood_before(blocks);
@@ -66,8 +66,8 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
 
 void EstimatePages::stood_before(std::vector<Block>& blocks) const {
   List out;
-  for (const Finding& f : items(b.c.findings))
-    if (f.no && f.kind && *f.kind == FindingKind::damage)
+  for (const Finding& f : b.house.findings)
+    if (f.no && f.is(FindingKind::damage))
       out.items.push_back(
           text(b.say(Word::repair_not_damage, F{"number", std::to_string(*f.no)}, F{"where", b.place_of(f)})));
   for (const SurveyedStructure& s : b.in.basis.survey.structures) {
@@ -110,9 +110,8 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   if (terms && terms->deposit)
     paying.push_back(text(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)})));
   if (e.holds_until) paying.push_back(text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)})));
-  const auto& facts = b.c.facts;
-  const bool elsewhere =
-      facts && facts->sold_at && (*facts->sold_at == SoldAt::office || *facts->sold_at == SoldAt::afar);
+  const auto& sold_at = b.house.facts.sold_at;
+  const bool elsewhere = sold_at == SoldAt::office || sold_at == SoldAt::afar;
   if (const auto& rule = b.in.basis.form.cancellation; rule && rule->business_days && !elsewhere)
     paying.push_back(text(b.say(Word::cancellation, F{"cite", printed_cite(*rule->business_days)})));
   list("paying", Word::paying_heading, std::move(paying));
@@ -149,12 +148,11 @@ void EstimatePages::cautions(std::vector<Block>& blocks) const {
   put(any_takes(on_wood), Word::caution_wood);
   put(any_air(false), Word::caution_heat);
   put(any_air(true), Word::caution_tent);
-  for (const Structure& s : b.c.structures())
-    if (s.dangers)
-      for (const auto& [key, answer] : s.dangers->all())
-        if (*answer && (*answer)->kind == Answer::Kind::there)
-          list.items.push_back(text(b.say(Word::danger_there, F{"danger", b.words.name(key)},
-                                          F{"places", in_words(b.words, (*answer)->places)})));
+  for (const Structure& s : b.house.structures)
+    for (const SurveyedDanger& danger : s.details->dangers)
+      if (danger.answer && danger.answer->kind == Answer::Kind::there)
+        list.items.push_back(text(b.say(Word::danger_there, F{"danger", b.words.name(danger.key)},
+                                        F{"places", in_words(b.words, danger.answer->places)})));
   blocks.emplace_back(std::move(list));
 }
 
@@ -178,7 +176,7 @@ bool EstimatePages::any_air(bool by_a_named_firm) const {
 }
 
 const WarrantyFacts* EstimatePages::warranty_of(const Treatment& other) const {
-  return other.option && other.option->warranty ? b.in.basis.company.warranty(*other.option->warranty) : nullptr;
+  return other.of ? other.of->warranty : nullptr;
 }
 
 std::string EstimatePages::warranty_short(const Treatment& other) const {
@@ -189,20 +187,20 @@ std::string EstimatePages::warranty_short(const Treatment& other) const {
 }
 
 void EstimatePages::scope(std::vector<Block>& blocks) const {
-  const Scope scope = t.option && t.option->scope ? *t.option->scope : Scope::full;
+  const Scope scope = t.of ? t.of->scope : Scope::full;
   constexpr Word gives_up[] = {Word::scope_full, Word::scope_outside, Word::scope_evidence, Word::scope_bait};
   const auto left = b.left_words(t);
   const bool partial = scope != Scope::full;
   if (!partial && left.empty()) return;
   if (partial) {
     blocks.push_back(Paragraph{"body", text(b.say(gives_up[static_cast<std::size_t>(scope)]))});
-    if (t.option->because)
-      blocks.push_back(Paragraph{"body", text(b.say(Word::scope_because, F{"because", *t.option->because}))});
+    if (!t.of->because.empty())
+      blocks.push_back(Paragraph{"body", text(b.say(Word::scope_because, F{"because", t.of->because}))});
   }
   for (const std::string& one : left) blocks.push_back(Paragraph{"body", text(one)});
   const auto& rule = b.in.basis.form.partial;
   const bool signed_already = std::any_of(t.tasks.begin(), t.tasks.end(),
-                                          [](const Task& task) { return task.work->waiver && task.work->waiver->on; });
+                                          [](const Task& task) { return task.line->waiver && task.line->waiver->on; });
   if (partial && !signed_already && rule && rule->value && *rule->value == Partial::waiver)
     blocks.push_back(Paragraph{"caution", text(b.say(Word::scope_waiver, F{"cite", printed_cite(*rule)}))});
 }

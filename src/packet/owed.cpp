@@ -30,15 +30,14 @@ class Owed {
   std::vector<std::string> lacking;
 
   void people_and_place() {
-    const Case& c = in_.basis.c;
+    const resolved::Resolved& house = in_.basis.resolved;
     const Company& company = in_.basis.company;
     const Builder b{in_};
     owes("the address of the house", b.address_line());
     if (company.name) owes("the company's name", *company.name);
     if (company.license && company.license->number) owes("the company's license number", company.license->number->text);
-    if (c.people && c.people->inspector && c.people->inspector->name)
-      owes("the inspector's name", *c.people->inspector->name);
-    for (const Visit& v : items(c.visits))
+    owes("the inspector's name", house.people.inspector.name);
+    for (const Visit& v : house.visits)
       if (v.date) owes("the day of a visit", in_.words.shown(*v.date));
     if (std::none_of(document_.sections.begin(), document_.sections.end(),
                      [](const Section& s) { return holds_signatures(s.blocks); }))
@@ -47,24 +46,24 @@ class Owed {
 
   void official() {
     const auto& sheet = in_.basis.form.official_sheet;
-    if (sheet && sheet->name && in_.basis.c.official_sheet)
+    if (sheet && sheet->name && in_.basis.resolved.official_sheet)
       owes("the notice that it accompanies " + *sheet->name, *sheet->name);
   }
 
   void findings() {
     const Builder b{in_};
-    for (const Finding& f : items(in_.basis.c.findings)) {
+    for (const Finding& f : in_.basis.resolved.findings) {
       if (!f.no) continue;
       const std::string number = std::to_string(*f.no);
       owes("what finding " + number + " is", b.title_of(f));
       owes("where finding " + number + " is", b.place_of(f));
     }
-    for (const Structure& s : in_.basis.c.structures()) {
-      if (s.name) owes("the structure `" + *s.name + "`", *s.name);
-      if (!s.looked_at() && s.because) owes("why `" + s.name.value_or("") + "` was not inspected", *s.because);
-      for (const Area& a : items(s.areas))
-        if (a.name && a.seen && *a.seen != Seen::yes)
-          owes("why `" + *a.name + "` was not wholly seen", b.why_unseen(a));
+    for (const Structure& s : in_.basis.resolved.structures) {
+      owes("the structure `" + s.name + "`", s.name);
+      if (!s.inspected) owes("why `" + s.name + "` was not inspected", s.because);
+      for (const SurveyedArea& a : s.details->areas)
+        if (!a.name.empty() && a.seen && *a.seen != Seen::yes)
+          owes("why `" + a.name + "` was not wholly seen", b.why_unseen(a));
     }
   }
 

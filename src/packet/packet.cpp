@@ -12,21 +12,17 @@ Document begun(const Builder& b, const std::string& title) {
   out.language = words.say(Word::language);
   out.title = title + ", " + b.address_line();
   out.author = in.basis.company.name.value_or("");
-  if (in.basis.c.signature && in.basis.c.signature->on) out.created = print(*in.basis.c.signature->on);
+  if (b.house.signature && b.house.signature->on) out.created = print(*b.house.signature->on);
   if (in.draft) out.draft = words.say(Word::draft);
-  const auto& facts = in.basis.c.facts;
   out.running["address"] = b.address_line();
-  out.running["case"] =
-      words.say(Word::case_line, {{"number", facts ? facts->number.value_or("") : ""},
-                                  {"revision", std::to_string(facts ? facts->revision.value_or(1) : 1)}});
+  out.running["case"] = words.say(
+      Word::case_line, {{"number", b.house.facts.number}, {"revision", std::to_string(b.house.facts.revision)}});
   // The subject names the paper: a final one gives way only to another with the same.
   out.subject = in.draft ? out.draft + ": " + out.running["case"] : out.running["case"];
   out.running["company"] = in.basis.company.name.value_or("");
-  const auto& people = in.basis.c.people;
-  if (in.basis.company.phone && people && people->inspector && people->inspector->name)
+  if (const std::string& name = b.house.people.inspector.name; in.basis.company.phone && !name.empty())
     out.running["company"] = words.say(
-        Word::call_line,
-        {{"name", *people->inspector->name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
+        Word::call_line, {{"name", name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
   out.running["contents"] = words.say(Word::contents);
   const Form& form = in.basis.form;
@@ -45,10 +41,10 @@ Document begun(const Builder& b, std::string kind, Word title) {
 
 std::vector<std::string> unknown_dangers(const Builder& b, const std::string& structure) {
   std::vector<std::string> out;
-  for (const Structure& s : b.c.structures())
-    if (s.name && *s.name == structure && s.dangers)
-      for (const auto& [key, answer] : s.dangers->all())
-        if (*answer && (*answer)->kind == Answer::Kind::not_known) out.emplace_back(key);
+  for (const Structure& s : b.house.structures)
+    if (s.name == structure)
+      for (const SurveyedDanger& danger : s.details->dangers)
+        if (danger.answer && danger.answer->kind == Answer::Kind::not_known) out.emplace_back(danger.key);
   return out;
 }
 

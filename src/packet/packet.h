@@ -5,7 +5,6 @@
 #include <string>
 #include <vector>
 
-#include "casefile/case.h"
 #include "document/document.h"
 #include "document/words.h"
 #include "estimate/otherwise.h"

@@ -45,7 +45,7 @@ struct Plan {
   }
 
   void not_seen() {
-    for (const Area& a : items(s.facts->areas))
+    for (const SurveyedArea& a : s.areas)
       if (a.seen && *a.seen != Seen::yes && a.region && a.region->size() >= 3) {
         area(*a.region, "not-seen");
       }
@@ -58,7 +58,7 @@ struct Plan {
       for (const RunKind kind : {RunKind::under_slab, RunKind::crawl_soil, RunKind::crawl_cover})
         if (in_names(kind, part.name)) area(inside(part), kind == RunKind::crawl_cover ? "cover" : "treated-area");
     for (const SurveyedSlab& slab : s.slabs)
-      if (in_names(RunKind::under_slab, slab.facts->name.value_or("")))
+      if (in_names(RunKind::under_slab, slab.name))
         for (const auto& shape : slab.shapes)
           if (shape.size() >= 3) area(shape, "treated-area");
   }
@@ -106,9 +106,9 @@ struct Plan {
     for (const SurveyedSlab& slab : s.slabs) {
       for (const auto& shape : slab.shapes)
         if (shape.size() >= 3) area(shape, "slab");
-      if (slab.facts->name && !slab.shapes.empty())
-        scene.labels.push_back({center(slab.shapes.front()), {}, *slab.facts->name, "name"});
-      if (in_names(RunKind::soil_porches, slab.facts->name.value_or("")))
+      if (!slab.name.empty() && !slab.shapes.empty())
+        scene.labels.push_back({center(slab.shapes.front()), {}, slab.name, "name"});
+      if (in_names(RunKind::soil_porches, slab.name))
         for (const auto& [a, z] : slab.edges) line({a, z}, "treated-soil");
     }
   }
@@ -126,13 +126,12 @@ struct Plan {
       auto band = p.band;
       band.push_back(band.front());
       line(band, "partition");
-      const std::string name = p.facts->name.value_or("");
-      if (in_names(RunKind::soil_partitions, name)) {
+      if (in_names(RunKind::soil_partitions, p.name)) {
         line({p.band[0], p.band[1]}, "treated-soil");
         line({p.band[3], p.band[2]}, "treated-soil");
       }
       drilled_within(p);
-      scene.labels.push_back({center(p.band), {}, name, "name"});
+      scene.labels.push_back({center(p.band), {}, p.name, "name"});
     }
     for (const SurveyedPilaster& p : s.pilasters)
       for (const auto& shape : p.shapes) area(shape, "pier");
@@ -141,14 +140,13 @@ struct Plan {
   /// The stretches of a partition whose voids are drilled.
   void drilled_within(const SurveyedPartition& p) {
     if (!t) return;
-    const Point from = *p.facts->from, to = *p.facts->to;
-    const Length whole = distance(std::vector<std::vector<Point>>{{from}}, {{to}}).value_or(Length{});
+    const Length whole = distance(std::vector<std::vector<Point>>{{p.from}}, {{p.to}}).value_or(Length{});
     if (whole <= Length{}) return;
     const auto at = [&](Length l) {
       const auto share = [&](Length a, Length z) {
         return Length{a.sixteenths + (z - a).sixteenths * l.sixteenths / whole.sixteenths};
       };
-      return Point{share(from.x, to.x), share(from.y, to.y)};
+      return Point{share(p.from.x, p.to.x), share(p.from.y, p.to.y)};
     };
     for (const auto& run : t->runs)
       for (const PartitionStretch& one : run.partitions)
@@ -184,16 +182,16 @@ struct Plan {
       const Length beyond = in_runs(RunKind::soil_piers, p.number) ? Length::inches(14) : Length{};
       scene.labels.push_back({p.middle, {}, std::to_string(p.number), "label", half + beyond});
     }
-    for (const Chimney& c : items(s.facts->chimneys))
-      if (c.at_point && c.size) {
-        if (c.name && in_names(RunKind::soil_chimneys, *c.name)) {
-          const auto corners = rectangle(*c.at_point, c.size->width, c.size->depth, Length::inches(9));
-          const Point middle{c.at_point->x, corners[0].y};
+    for (const SurveyedChimney& c : s.chimneys)
+      if (c.middle && c.size) {
+        if (in_names(RunKind::soil_chimneys, c.name)) {
+          const auto corners = rectangle(*c.middle, c.size->width, c.size->depth, Length::inches(9));
+          const Point middle{c.middle->x, corners[0].y};
           line({middle, corners[1], corners[2], corners[3], corners[0], middle}, "treated-soil");
         }
-        area(rectangle(*c.at_point, c.size->width, c.size->depth),
-             c.name && in_names(RunKind::void_chimneys, *c.name) ? "pier-drilled" : "pier");
-        if (c.name) scene.labels.push_back({*c.at_point, {}, *c.name, "name"});
+        area(rectangle(*c.middle, c.size->width, c.size->depth),
+             in_names(RunKind::void_chimneys, c.name) ? "pier-drilled" : "pier");
+        if (!c.name.empty()) scene.labels.push_back({*c.middle, {}, c.name, "name"});
       }
   }
 
@@ -291,31 +289,30 @@ struct Plan {
   }
 
   void marks() {
-    for (const WoodContact& w : items(s.facts->wood)) {
-      for (const Point& p : items(w.at_points))
+    for (const SurveyedWood& w : s.wood) {
+      for (const Point& p : w.points)
         scene.shapes.push_back({Shape::Kind::area, rectangle(p, Length::inches(6), Length::inches(6)), {}, "wood"});
-      if (w.name && !items(w.at_points).empty())
-        scene.labels.push_back({items(w.at_points).front(), {}, *w.name, "name"});
+      if (!w.name.empty() && !w.points.empty()) scene.labels.push_back({w.points.front(), {}, w.name, "name"});
     }
-    for (const Mark& m : items(s.facts->marks)) {
-      const std::string words = m.name ? *m.name : m.kind ? b.words.name(yaml::word(*m.kind)) : std::string{};
+    for (const SurveyedMark& m : s.marks) {
+      const std::string words = !m.name.empty() ? m.name : m.kind ? b.words.name(yaml::word(*m.kind)) : std::string{};
       const bool danger =
           m.kind && (*m.kind < MarkKind::hatch || (*m.kind > MarkKind::front_door && *m.kind < MarkKind::bath_trap));
-      if (m.at_point && m.to) {
-        line({*m.at_point, *m.to}, m.name && in_names(RunKind::joints, *m.name) ? "drilled" : "line");
-        scene.labels.push_back({center({*m.at_point, *m.to}), {}, words, "name"});
-      } else if (m.at_point && m.size) {
-        area(rectangle(*m.at_point, m.size->width, m.size->depth), "slab");
-        scene.labels.push_back({*m.at_point, {}, words, "name"});
-      } else if (m.at_point) {
-        const bool treated = m.name && in_names(RunKind::bath_traps, *m.name);
+      if (m.point && m.to) {
+        line({*m.point, *m.to}, in_names(RunKind::joints, m.name) ? "drilled" : "line");
+        scene.labels.push_back({center({*m.point, *m.to}), {}, words, "name"});
+      } else if (m.point && m.size) {
+        area(rectangle(*m.point, m.size->width, m.size->depth), "slab");
+        scene.labels.push_back({*m.point, {}, words, "name"});
+      } else if (m.point) {
+        const bool treated = in_names(RunKind::bath_traps, m.name);
         scene.shapes.push_back({Shape::Kind::circle,
-                                {*m.at_point},
+                                {*m.point},
                                 Length::inches(9),
                                 danger    ? "danger"
                                 : treated ? "treated-area"
                                           : "mark"});
-        scene.labels.push_back({*m.at_point, {}, words, "name"});
+        scene.labels.push_back({*m.point, {}, words, "name"});
       } else if (m.along && m.along->kind == Place::Kind::wall) {
         const Wall* wall = s.wall(m.along->number);
         if (!wall) continue;
@@ -333,9 +330,9 @@ struct Plan {
 
   /// What has no place on this plan (an attic, say) stands beside it, so that no number is missing.
   void findings() {
-    for (const Finding& f : items(b.c.findings)) {
-      if (!f.no || !f.in || *f.in != s.name) continue;
-      const auto at = f.place ? locate(s, *f.place) : std::nullopt;
+    for (const Finding& f : b.house.findings) {
+      if (!f.no || !f.on(s)) continue;
+      const auto& at = f.point;
       const std::string no = std::to_string(*f.no);
       Marker marker{at.value_or(Point{}), no, "finding", card_id(*f.no),
                     no + ": " + b.title_of(f) + ", " + b.place_of(f)};
@@ -367,18 +364,18 @@ struct Plan {
     }
     if (!run.hole_at.empty()) return run.hole_at.front().at;
     for (const SurveyedSlab& slab : s.slabs)
-      if (in_names(run.kind, slab.facts->name.value_or("")) && !slab.edges.empty())
+      if (in_names(run.kind, slab.name) && !slab.edges.empty())
         return center({slab.edges.front().first, slab.edges.front().second});
     for (const SurveyedPartition& p : s.partitions)
-      if (in_names(run.kind, p.facts->name.value_or(""))) return center(p.band);
+      if (in_names(run.kind, p.name)) return center(p.band);
     for (const SurveyedPilaster& p : s.pilasters)
-      if (in_names(run.kind, p.facts->name.value_or("")) && !p.shapes.empty()) return center(p.shapes.front());
-    for (const Chimney& one : items(s.facts->chimneys))
-      if (one.at_point && in_names(run.kind, one.name.value_or(""))) return *one.at_point;
-    for (const WoodContact& w : items(s.facts->wood))
-      if (in_names(run.kind, w.name.value_or("")) && !items(w.at_points).empty()) return items(w.at_points).front();
-    for (const Mark& m : items(s.facts->marks))
-      if (m.at_point && in_names(run.kind, m.name.value_or(""))) return *m.at_point;
+      if (in_names(run.kind, p.name) && !p.shapes.empty()) return center(p.shapes.front());
+    for (const SurveyedChimney& one : s.chimneys)
+      if (one.middle && in_names(run.kind, one.name)) return *one.middle;
+    for (const SurveyedWood& w : s.wood)
+      if (in_names(run.kind, w.name) && !w.points.empty()) return w.points.front();
+    for (const SurveyedMark& m : s.marks)
+      if (m.point && in_names(run.kind, m.name)) return *m.point;
     for (const SurveyedPart& part : s.parts)
       if (!part.corners.empty()) return center(part.corners);
     return std::nullopt;

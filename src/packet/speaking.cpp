@@ -4,27 +4,23 @@
 namespace soundsill::document {
 
 Group Builder::group_of(const Finding& f) const {
-  if (f.kind && *f.kind == FindingKind::damage) return Group::damage;
-  if (f.kind && *f.kind == FindingKind::condition) {
-    const Condition* condition = f.condition ? in.basis.trade.condition(*f.condition) : nullptr;
-    return condition && !condition->invites.value_or(true) ? Group::closed : Group::condition;
-  }
-  if (f.live_seen.value_or(false)) return Group::live;
+  if (f.is(FindingKind::damage)) return Group::damage;
+  if (f.is(FindingKind::condition))
+    return f.condition && !f.condition->invites.value_or(true) ? Group::closed : Group::condition;
+  if (f.live_seen) return Group::live;
   const State state = f.state.value_or(State::not_determined);
   return state == State::active ? Group::active : state == State::past ? Group::past : Group::open;
 }
 
 std::vector<const Finding*> Builder::in_group(Group g) const {
   std::vector<const Finding*> out;
-  for (const Finding& f : items(c.findings))
+  for (const Finding& f : house.findings)
     if (f.no && group_of(f) == g) out.push_back(&f);
   return out;
 }
 
 std::string Builder::organism_of(const Finding& f) const {
-  if (!f.organism) return {};
-  const Organism* organism = in.basis.trade.organism(*f.organism);
-  return words.name(organism && organism->plural ? *organism->plural : *f.organism);
+  return words.name(f.organism && f.organism->plural ? *f.organism->plural : f.organism_name);
 }
 
 std::string Builder::title_of(const Finding& f) const {
@@ -44,7 +40,7 @@ std::string Builder::title_of(const Finding& f) const {
     case Group::closed:
       break;
   }
-  return capitalized(words.name(f.condition.value_or("")));
+  return capitalized(words.name(f.condition_name));
 }
 
 namespace {
@@ -82,41 +78,36 @@ std::string place_words(const Place& p, const Words& words) {
 
 }  // namespace
 
-std::string Builder::structure_prefix(const std::optional<std::string>& structure) const {
-  const auto& all = c.structures();
-  const auto looked_at = std::count_if(all.begin(), all.end(), [](const Structure& s) { return s.looked_at(); });
-  return structure && looked_at > 1 ? *structure + ": " : std::string{};
+std::string Builder::structure_prefix(const std::string& structure) const {
+  return !structure.empty() && in.basis.survey.structures.size() > 1 ? structure + ": " : std::string{};
 }
 
 std::string Builder::place_of(const Finding& f) const {
-  std::string out = f.place ? place_words(*f.place, words) : std::string{};
-  if (f.where) out += (out.empty() ? "" : ", ") + *f.where;
-  return structure_prefix(f.in ? std::optional(*f.in) : std::nullopt) + out;
+  std::string out = f.typed_place ? place_words(*f.typed_place, words) : std::string{};
+  if (!f.where.empty()) out += (out.empty() ? "" : ", ") + f.where;
+  return structure_prefix(f.in) + out;
 }
 
-std::vector<const Work*> Builder::answers_to(const Finding& f) const {
-  std::vector<const Work*> out;
+std::vector<const Line*> Builder::answers_to(const Finding& f) const {
+  std::vector<const Line*> out;
   if (const Treatment* t = main_treatment(); t && f.no)
-    for (const Task& task : t->tasks) {
-      const auto& answered = items(task.work->answers);
-      if (std::find(answered.begin(), answered.end(), *f.no) != answered.end()) out.push_back(task.work);
-    }
+    for (const Task& task : t->tasks)
+      if (task.line->answers_no(*f.no)) out.push_back(task.line);
   return out;
 }
 
-std::string Builder::work_title(const Work& w) const {
-  const std::string title = capitalized(words.name(w.does.value_or("")));
-  return w.lender_asks.value_or(false) ? say(Word::lender_asks, F{"work", title}) : title;
+std::string Builder::work_title(const Line& w) const {
+  const std::string title = capitalized(words.name(w.does));
+  return w.lender_asks ? say(Word::lender_asks, F{"work", title}) : title;
 }
 
-std::string Builder::work_short(const Work& w) const {
-  const std::string method = w.does.value_or("");
-  const std::string key = "short " + method;
+std::string Builder::work_short(const Line& w) const {
+  const std::string key = "short " + w.does;
   const std::string brief = words.name(key);
-  return capitalized(brief == key ? words.name(method) : brief);
+  return capitalized(brief == key ? words.name(w.does) : brief);
 }
 
-std::string Builder::by_whom(const Work& w) const { return w.firm && w.who() != By::us ? *w.firm : by_words(w.who()); }
+std::string Builder::by_whom(const Line& w) const { return w.firm.empty() || w.ours() ? by_words(w.who) : w.firm; }
 
 std::string Builder::by_words(By by) const {
   switch (by) {
@@ -146,38 +137,36 @@ std::string Builder::party_words(Party party) const {
   return {};
 }
 
-std::string Builder::settled_when(const Work& w) const {
-  const Method* method = w.does ? in.basis.trade.method(*w.does) : nullptr;
+std::string Builder::settled_when(const Line& w) const {
   std::string words_for;
-  if (w.proof)
-    words_for = *w.proof;
-  else if (method && method->takes.value_or(Takes::once) == Takes::nothing)
+  if (!w.proof.empty())
+    words_for = w.proof;
+  else if (nothing_done(w))
     words_for = say(Word::settled_none);
-  else if (const std::string key = "settled " + w.does.value_or(""); w.who() == By::us && words.name(key) != key)
+  else if (const std::string key = "settled " + w.does; w.ours() && words.name(key) != key)
     words_for = words.name(key);
-  else if (w.who() == By::us)
-    words_for = say(method && method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
+  else if (w.ours())
+    words_for =
+        say(w.method && w.method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
   else
-    words_for = say(w.who() == By::owner ? Word::settled_owner : Word::settled_contractor);
+    words_for = say(w.who == By::owner ? Word::settled_owner : Word::settled_contractor);
   return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", words.shown(*w.before)}) : words_for;
 }
 
-std::string Builder::numbers_of(const Work& w) const {
+std::string Builder::numbers_of(const Line& w) const {
   std::vector<std::string> numbers;
-  for (const int n : items(w.answers)) numbers.push_back(std::to_string(n));
+  for (const int n : w.answer_numbers) numbers.push_back(std::to_string(n));
   return numbers.empty() ? say(Word::answers_preventive)
                          : say(Word::answers_numbers, F{"numbers", in_words(words, numbers)});
 }
 
 /// "Treat the soil, by us, $980.00"; "Repair or replace damaged wood, by a contractor; asked of the seller".
-std::string Builder::answer_sentence(const Work& w) const {
-  const Method* method = w.does ? in.basis.trade.method(*w.does) : nullptr;
-  if (method && method->takes.value_or(Takes::once) == Takes::nothing)
-    return say(Word::nothing_done, F{"because", w.because.value_or("")}, F{"by", by_words(w.who())});
+std::string Builder::answer_sentence(const Line& w) const {
+  if (nothing_done(w)) return say(Word::nothing_done, F{"because", w.because}, F{"by", by_words(w.who)});
   std::string out = work_title(w);
-  if (w.who() == By::us && in.apart) {
+  if (w.ours() && in.apart) {
     out = say(Word::answer_other, F{"work", out}, F{"by", say(Word::by_us)});
-  } else if (w.who() == By::us) {
+  } else if (w.ours()) {
     const Estimate* e = main_estimate();
     out = say(Word::answer_us, F{"work", out}, F{"price", e ? print(amount_of(*e, w)) : std::string{}});
   } else {
@@ -190,16 +179,16 @@ std::string Builder::answer_sentence(const Work& w) const {
   return out;
 }
 
-std::string Builder::why_unseen(const Area& area) const {
-  if (!area.advice) return area.because.value_or("");
-  return say(Word::area_advice, F{"because", area.because.value_or("")}, F{"advice", *area.advice});
+std::string Builder::why_unseen(const SurveyedArea& area) const {
+  if (area.advice.empty()) return area.because;
+  return say(Word::area_advice, F{"because", area.because}, F{"advice", area.advice});
 }
 
 Runs Builder::typed(std::string said) const { return {{std::move(said), Run::Look::plain, {}, typed_language()}}; }
 
 void Builder::translation(std::vector<Block>& blocks) const {
   // Where the sale was talked over in Spanish, the Spanish text is the one that counts.
-  const bool sold = c.facts && c.facts->sold_in && *c.facts->sold_in == SoldIn::spanish;
+  const bool sold = house.facts.sold_in == SoldIn::spanish;
   if (!in.english || (sold && words.say(Word::language).starts_with("es"))) return;
   blocks.push_back(Paragraph{"note",
                              {{say(Word::english_counts) + " ", Run::Look::plain, {}},
@@ -208,17 +197,17 @@ void Builder::translation(std::vector<Block>& blocks) const {
 
 std::optional<Date> Builder::seen_on(const Finding& f) const {
   std::optional<Date> first, named;
-  for (const Visit& v : items(c.visits)) {
+  for (const Visit& v : house.visits) {
     if (!v.date) continue;
     if (!first || *v.date < *first) first = *v.date;
-    if (f.visit && v.id && *v.id == *f.visit) named = *v.date;
+    if (!f.visit.empty() && v.id == f.visit) named = *v.date;
   }
   return named ? named : first;
 }
 
 std::string Builder::visit_date() const {
   std::vector<Date> dates;
-  for (const Visit& v : items(c.visits))
+  for (const Visit& v : house.visits)
     if (v.date) dates.push_back(*v.date);
   std::sort(dates.begin(), dates.end());
   dates.erase(std::unique(dates.begin(), dates.end()), dates.end());
@@ -227,9 +216,7 @@ std::string Builder::visit_date() const {
   return in_words(words, said);
 }
 
-std::string Builder::option_name(const Treatment& t) const {
-  return t.option && t.option->name ? *t.option->name : t.id;
-}
+std::string Builder::option_name(const Treatment& t) const { return t.of && !t.of->name.empty() ? t.of->name : t.id; }
 
 std::string Builder::run_words(const soundsill::Run& run) const {
   std::string out = plain_run_words(run);
@@ -296,7 +283,7 @@ std::string Builder::otherwise_words(const Otherwise& other) const {
     what = say(Word::otherwise_slab, F{"name", other.name});
   else
     what = say(Word::otherwise_thing, F{"name", other.name}, F{"step", step});
-  what = structure_prefix(std::optional(other.structure)) + what;
+  what = structure_prefix(other.structure) + what;
   if (!other.changes()) return say(Word::otherwise_same, F{"what", what});
   if (other.holes != 0)
     return say(Word::otherwise_holes, F{"what", what}, F{"holes", signed_(other.holes)},

@@ -16,7 +16,7 @@ struct Summary {
   /// Days of the visits, the first first.
   [[nodiscard]] std::vector<Date> days() const {
     std::vector<Date> out;
-    for (const Visit& v : items(b.c.visits))
+    for (const Visit& v : b.house.visits)
       if (v.date) out.push_back(*v.date);
     std::sort(out.begin(), out.end());
     out.erase(std::unique(out.begin(), out.end()), out.end());
@@ -53,7 +53,7 @@ struct Summary {
                               F{"count", std::to_string(count)}));
     }
     const std::string date = day ? b.words.shown(*day) : b.visit_date();
-    if (parts.empty() && day && !items(b.c.findings).empty()) return b.say(Word::lead_again, F{"date", date});
+    if (parts.empty() && day && !b.house.findings.empty()) return b.say(Word::lead_again, F{"date", date});
     if (parts.empty()) return b.say(Word::lead_nothing, F{"date", date});
     return b.say(Word::lead, F{"date", date}, F{"findings", in_words(b.words, parts)});
   }
@@ -61,29 +61,25 @@ struct Summary {
   [[nodiscard]] Facts facts() const {
     Facts out;
     out.columns = 3;
-    const Case& c = b.c;
+    const resolved::People& people = b.house.people;
+    const resolved::CaseFacts& facts = b.house.facts;
     const auto put = [&](Word name, const std::string& value) {
       if (!value.empty()) out.facts.push_back({b.say(name), text(value)});
     };
-    const auto person = [&](Field<Person> People::*who) {
-      if (!c.people) return std::string{};
-      const auto& p = (*c.people).*who;
-      return p && p->name ? *p->name : std::string{};
-    };
-    const std::string buyer = person(&People::buyer), owner = person(&People::owner), seller = person(&People::seller);
+    const std::string &buyer = people.buyer.name, &owner = people.owner.name, &seller = people.seller.name;
     put(Word::fact_prepared_for, !buyer.empty() ? buyer : !owner.empty() ? owner : seller);
     put(Word::fact_owner, buyer.empty() ? "" : !owner.empty() ? owner : seller);
-    put(Word::fact_agent, person(&People::agent));
-    std::string lender = person(&People::lender);
-    if (c.facts && c.facts->loan && *c.facts->loan != Loan::none) {
-      const std::string loan = b.say(Word::loan_of, F{"loan", b.words.name(yaml::word(*c.facts->loan))});
+    put(Word::fact_agent, people.agent.name);
+    std::string lender = people.lender.name;
+    if (facts.loan != Loan::none) {
+      const std::string loan = b.say(Word::loan_of, F{"loan", b.words.name(yaml::word(facts.loan))});
       lender = lender.empty() ? capitalized(loan) : b.say(Word::lender_and_loan, F{"lender", lender}, F{"loan", loan});
     }
     put(Word::fact_lender, lender);
-    if (c.facts && c.facts->purpose) put(Word::fact_purpose, capitalized(b.words.name(yaml::word(*c.facts->purpose))));
+    if (facts.purpose) put(Word::fact_purpose, capitalized(b.words.name(yaml::word(*facts.purpose))));
     std::string when = b.visit_date();
-    if (items(c.visits).size() == 1) {
-      const Visit& v = items(c.visits).front();
+    if (b.house.visits.size() == 1) {
+      const Visit& v = b.house.visits.front();
       if (v.from && v.to)
         when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.words.shown(*v.from)},
                      F{"to", b.words.shown(*v.to)});
@@ -91,32 +87,26 @@ struct Summary {
     put(Word::fact_inspected, when);
     put(Word::fact_inspector, inspector());
     put(Word::fact_company, company());
-    if (c.facts && c.facts->number)
-      put(Word::fact_case, b.say(Word::case_line, F{"number", *c.facts->number},
-                                 F{"revision", std::to_string(c.facts->revision.value_or(1))}));
-    if (c.facts && c.facts->control_number) put(Word::fact_control, *c.facts->control_number);
-    if (c.facts && c.facts->closing) put(Word::fact_closing, b.words.shown(*c.facts->closing));
+    if (!facts.number.empty())
+      put(Word::fact_case,
+          b.say(Word::case_line, F{"number", facts.number}, F{"revision", std::to_string(facts.revision)}));
+    put(Word::fact_control, facts.control_number);
+    if (facts.closing) put(Word::fact_closing, b.words.shown(*facts.closing));
     std::vector<std::string> structures;
-    for (const Structure& s : c.structures())
-      if (s.name)
-        structures.push_back(s.looked_at() ? *s.name + (s.kind ? " (" + *s.kind + ")" : "")
-                                           : *s.name + " (" + b.say(Word::structure_not_inspected) + ")");
+    for (const Structure& s : b.house.structures)
+      if (!s.name.empty())
+        structures.push_back(s.inspected ? s.name + (s.kind.empty() ? "" : " (" + s.kind + ")")
+                                         : s.name + " (" + b.say(Word::structure_not_inspected) + ")");
     put(Word::fact_structures, in_words(b.words, structures));
     const Company& company = b.in.basis.company;
     if (company.phone)
-      put(Word::call_heading, b.say(Word::call, F{"name", inspector_name()}, F{"phone", *company.phone}));
+      put(Word::call_heading, b.say(Word::call, F{"name", people.inspector.name}, F{"phone", *company.phone}));
     return out;
   }
 
-  [[nodiscard]] std::string inspector_name() const {
-    if (!b.c.people || !b.c.people->inspector || !b.c.people->inspector->name) return {};
-    return *b.c.people->inspector->name;
-  }
-
   [[nodiscard]] std::string inspector() const {
-    const std::string name = inspector_name();
-    const bool licensed = !name.empty() && b.c.people->inspector->license;
-    return licensed ? name + ", " + b.c.people->inspector->license->text : name;
+    const resolved::Person& p = b.house.people.inspector;
+    return p.named() && !p.license.empty() ? p.name + ", " + p.license : p.name;
   }
 
   [[nodiscard]] std::string company() const {
@@ -170,7 +160,7 @@ struct Summary {
 
   [[nodiscard]] Figures figures() const {
     Figures out;
-    const std::string n = std::to_string(items(b.c.findings).size());
+    const std::string n = std::to_string(b.house.findings.size());
     out.figures.push_back({n, n == "0" ? b.say(Word::figure_none) : b.say(Word::figure_findings, F{"count", n})});
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
       out.figures.push_back({print(e->total), e->holds_until
@@ -191,17 +181,15 @@ struct Summary {
   }
 
   /// The price beside a finding: each line's amount stands once, with the first finding it answers.
-  [[nodiscard]] std::string price_cell(const Finding& f, std::set<const Work*>& shown,
-                                       std::map<const Work*, int>& first) const {
+  [[nodiscard]] std::string price_cell(const Finding& f, std::set<const Line*>& shown,
+                                       std::map<const Line*, int>& first) const {
     const Estimate* e = b.main_estimate();
     Money sum;
     bool ours = false, any = false;
     int elsewhere = 0;
-    for (const Work* w : b.answers_to(f)) {
+    for (const Line* w : b.answers_to(f)) {
       any = true;
-      const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
-      if (m && m->takes.value_or(Takes::once) == Takes::nothing) continue;
-      if (w->who() != By::us) continue;
+      if (Builder::nothing_done(*w) || !w->ours()) continue;
       if (shown.insert(w).second) {
         first[w] = *f.no;
         ours = true;
@@ -214,7 +202,7 @@ struct Summary {
     if (ours) return print(sum);
     if (elsewhere) return b.say(Word::in_number, F{"number", std::to_string(elsewhere)});
     const auto answers = b.answers_to(f);
-    const bool other = std::any_of(answers.begin(), answers.end(), [](const Work* w) { return w->who() != By::us; });
+    const bool other = std::any_of(answers.begin(), answers.end(), [](const Line* w) { return !w->ours(); });
     return any && other ? b.say(Word::not_our_price) : any ? b.say(Word::no_charge) : std::string{};
   }
 
@@ -229,18 +217,16 @@ struct Summary {
                  {b.say(Word::column_answered_by), Column::Align::left, 4, false},
                  {b.say(Word::column_settled_when), Column::Align::left, 4, false},
                  {b.say(Word::column_price), Column::Align::right, 1, true}};
-    std::set<const Work*> shown;
-    std::map<const Work*, int> first;
+    std::set<const Line*> shown;
+    std::map<const Line*, int> first;
     for (const Group g : groups)
       for (const Finding* f : b.in_group(g)) {
         std::vector<std::string> by, settled;
-        for (const Work* w : b.answers_to(*f)) {
-          const Method* m = w->does ? b.in.basis.trade.method(*w->does) : nullptr;
-          const bool nothing = m && m->takes.value_or(Takes::once) == Takes::nothing;
+        for (const Line* w : b.answers_to(*f)) {
           const std::string answer =
-              nothing              ? b.answer_sentence(*w)
-              : w->who() == By::us ? b.work_short(*w)
-                                   : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)});
+              Builder::nothing_done(*w) ? b.answer_sentence(*w)
+              : w->ours()               ? b.work_short(*w)
+                          : b.say(Word::answer_other, F{"work", b.work_short(*w)}, F{"by", b.by_whom(*w)});
           if (std::find(by.begin(), by.end(), answer) == by.end()) by.push_back(answer);
           const std::string when = b.settled_when(*w);
           if (std::find(settled.begin(), settled.end(), when) == settled.end()) settled.push_back(when);
@@ -274,16 +260,16 @@ struct Summary {
     const Treatment* treatment = b.main_treatment();
     if (!treatment) return;
     for (const Task& task : treatment->tasks) {
-      if (!items(task.work->answers).empty()) continue;
+      if (!task.line->answer_numbers.empty()) continue;
       const Estimate* e = b.main_estimate();
-      const std::string price = b.in.apart                        ? b.say(Word::in_the_estimate)
-                                : task.work->who() == By::us && e ? print(amount_of(*e, *task.work))
-                                                                  : b.say(Word::not_our_price);
+      const std::string price = b.in.apart               ? b.say(Word::in_the_estimate)
+                                : task.line->ours() && e ? print(amount_of(*e, *task.line))
+                                                         : b.say(Word::not_our_price);
       t.rows.push_back({"",
                         {{},
                          text(capitalized(b.say(Word::answers_preventive))),
-                         text(b.work_short(*task.work)),
-                         text(capitalized(b.settled_when(*task.work))),
+                         text(b.work_short(*task.line)),
+                         text(capitalized(b.settled_when(*task.line))),
                          text(price)}});
     }
   }
@@ -320,16 +306,13 @@ struct Summary {
     t.columns = {{b.say(Word::column_area), Column::Align::left, 3, false},
                  {b.say(Word::column_how_seen), Column::Align::left, 1, true},
                  {b.say(Word::column_why), Column::Align::left, 5, false}};
-    for (const Structure& s : b.c.structures()) {
-      const auto name = s.name ? std::optional(*s.name) : std::nullopt;
-      if (!s.looked_at())
-        t.rows.push_back(
-            {"", {b.typed(name.value_or("")), text(b.say(Word::seen_no)), b.typed(s.because.value_or(""))}});
-      for (const Area& a : items(s.areas))
+    for (const Structure& s : b.house.structures) {
+      if (!s.inspected) t.rows.push_back({"", {b.typed(s.name), text(b.say(Word::seen_no)), b.typed(s.because)}});
+      for (const SurveyedArea& a : s.details->areas)
         if (a.seen && *a.seen != Seen::yes)
           t.rows.push_back(
               {"",
-               {b.typed(b.structure_prefix(name) + a.name.value_or("")),
+               {b.typed(b.structure_prefix(s.name) + a.name),
                 text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)), b.typed(b.why_unseen(a))}});
     }
     if (t.rows.empty()) {
@@ -345,23 +328,23 @@ struct Summary {
 
   void notices(std::vector<Block>& blocks) const {
     const Form& form = b.in.basis.form;
-    const bool asked = form.official_sheet && form.official_sheet->name && b.c.facts && b.c.facts->purpose &&
-                       form.official_sheet->needed_for &&
+    const auto& purpose = b.house.facts.purpose;
+    const bool asked = form.official_sheet && form.official_sheet->name && purpose && form.official_sheet->needed_for &&
                        std::count(form.official_sheet->needed_for->begin(), form.official_sheet->needed_for->end(),
-                                  yaml::word(*b.c.facts->purpose)) > 0;
-    if (asked && b.c.official_sheet && b.c.official_sheet->signed_on && b.c.official_sheet->by)
-      blocks.push_back(Paragraph{"caution", text(b.say(Word::companion, F{"sheet", *form.official_sheet->name},
-                                                       F{"date", b.words.shown(*b.c.official_sheet->signed_on)},
-                                                       F{"by", *b.c.official_sheet->by}))});
+                                  yaml::word(*purpose)) > 0;
+    const auto& sheet = b.house.official_sheet;
+    if (asked && sheet && sheet->signed_on && !sheet->by.empty())
+      blocks.push_back(
+          Paragraph{"caution", text(b.say(Word::companion, F{"sheet", *form.official_sheet->name},
+                                          F{"date", b.words.shown(*sheet->signed_on)}, F{"by", sheet->by}))});
     else if (asked)
       blocks.push_back(
           Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", *form.official_sheet->name}))});
-    if (b.c.facts && b.c.facts->replaces && b.c.facts->replaces->revision && b.c.facts->replaces->on &&
-        b.c.facts->replaces->because)
+    const auto& before = b.house.facts.replaces;
+    if (before && before->revision && before->on && !before->because.empty())
       blocks.push_back(
-          Paragraph{"caution", text(b.say(Word::replaces, F{"revision", std::to_string(*b.c.facts->replaces->revision)},
-                                          F{"date", b.words.shown(*b.c.facts->replaces->on)},
-                                          F{"because", *b.c.facts->replaces->because}))});
+          Paragraph{"caution", text(b.say(Word::replaces, F{"revision", std::to_string(*before->revision)},
+                                          F{"date", b.words.shown(*before->on)}, F{"because", before->because}))});
   }
 };
 
@@ -371,7 +354,7 @@ Section Builder::particulars(std::map<std::string, std::string>& photos) const {
   Section out{"particulars", "particulars", {}};
   out.blocks.push_back(Heading{2, "particulars-heading", text(say(Word::particulars_heading)), true});
   out.blocks.emplace_back(Summary{*this}.facts());
-  for (const Structure& s : c.structures())
+  for (const Structure& s : house.structures)
     if (Photos row = photo_row(s.photos, photos); !row.photos.empty()) out.blocks.emplace_back(std::move(row));
   return out;
 }
@@ -386,7 +369,7 @@ Section Builder::summary() const {
   out.blocks.push_back(Paragraph{"lead", text(s.lead())});
   out.blocks.push_back(s.figures());
   const Estimate* priced = main_estimate();
-  if (!items(c.findings).empty() || (priced && !priced->lines.empty())) {
+  if (!house.findings.empty() || (priced && !priced->lines.empty())) {
     out.blocks.push_back(Heading{2, "answers", text(say(Word::summary_heading)), true});
     out.blocks.push_back(s.table());
     s.choices(out.blocks);

@@ -22,7 +22,7 @@ std::vector<Part> parts_of(const Builder& b, const Treatment& t, const auto& val
   for (const Task& task : t.tasks) {
     const Ratio sum = value(task);
     if (sum <= Ratio(0)) continue;
-    const std::string label = b.work_short(*task.work);
+    const std::string label = b.work_short(*task.line);
     const auto same = std::find_if(out.begin(), out.end(), [&](const Part& p) { return p.label == label; });
     if (same == out.end())
       out.push_back({label, sum});
@@ -44,12 +44,10 @@ std::vector<std::pair<std::string, std::string>> Builder::settling(const Estimat
   std::vector<std::pair<std::string, std::string>> out;
   const auto money = [](Money m) { return m.cents < 0 ? "-" + print(Money{-m.cents}) : print(m); };
   for (const AdjustedLine& a : e.adjustments) {
-    const std::string kind = capitalized(words.name(yaml::word(*a.facts->kind)));
-    const std::string because = a.facts->because.value_or("");
-    out.emplace_back(a.facts->percent
-                         ? say(Word::adjusted_percent, F{"kind", kind}, F{"because", because},
-                               F{"percent", shortest(a.facts->percent->value, 4)}, F{"base", print(a.base)})
-                         : say(Word::adjusted, F{"kind", kind}, F{"because", because}),
+    const std::string kind = capitalized(words.name(yaml::word(a.of->kind)));
+    out.emplace_back(a.of->percent ? say(Word::adjusted_percent, F{"kind", kind}, F{"because", a.of->because},
+                                         F{"percent", shortest(a.of->percent->value, 4)}, F{"base", print(a.base)})
+                                   : say(Word::adjusted, F{"kind", kind}, F{"because", a.of->because}),
                      money(a.amount));
   }
   if (e.to_minimum) out.emplace_back(capitalized(say(Word::minimum_line)), print(*e.to_minimum));
@@ -77,7 +75,7 @@ std::vector<std::string> Builder::left_words(const Treatment& t) const {
   for (const LeftOut& one : t.left_out) {
     const SurveyedStructure* s = in.basis.survey.find(one.structure);
     if (!s) continue;
-    const std::string prefix = structure_prefix(std::optional(one.structure));
+    const std::string prefix = structure_prefix(one.structure);
     if (!one.outside.empty())
       out.push_back(prefix + say(Word::left_outside, F{"list", stretch_words(*s, one.outside)}));
     if (!one.inside.empty()) out.push_back(prefix + say(Word::left_inside, F{"list", stretch_words(*s, one.inside)}));
@@ -103,7 +101,7 @@ Section Builder::why() const {
     out.blocks.push_back(Paragraph{"body", text(say(Word::option_heading, F{"option", option_name(*t)}))});
   std::string said;
   const auto add = [&](const std::string& sentence) { said += (said.empty() ? "" : " ") + sentence; };
-  const auto money = parts_of(*this, *t, [&](const Task& task) { return Ratio(amount_of(*e, *task.work).cents); });
+  const auto money = parts_of(*this, *t, [&](const Task& task) { return Ratio(amount_of(*e, *task.line).cents); });
   const auto most =
       std::max_element(money.begin(), money.end(), [](const Part& a, const Part& b) { return a.value < b.value; });
   if (most != money.end() && money.size() > 1)
@@ -112,9 +110,8 @@ Section Builder::why() const {
   Length feet;
   for (const auto& run : t->runs)
     if (is_soil(run.kind)) feet += run.length;
-  const auto& limits = in.basis.form.limits;
-  if (feet > Length{} && limits && limits->soil_rate && limits->soil_rate->value)
-    add(say(Word::why_gallons, F{"rate", shortest(*limits->soil_rate->value, 2)}, F{"feet", decimal(feet.in_feet(), 1)},
+  if (const auto& rate = house.limits.soil_rate; feet > Length{} && rate)
+    add(say(Word::why_gallons, F{"rate", shortest(rate->value, 2)}, F{"feet", decimal(feet.in_feet(), 1)},
             F{"gallons", decimal(t->gallons, 1)}));
   if (t->holes > 0) add(say(Word::why_holes, F{"holes", grouped(t->holes)}));
   if (t->timed)

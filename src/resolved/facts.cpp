@@ -17,6 +17,10 @@ CaseFacts facts_of(const Field<soundsill::CaseFacts>& typed) {
   out.closing = value(typed->closing);
   out.purpose = value(typed->purpose);
   out.loan = typed->loan.value_or(Loan::none);
+  out.loan_said = static_cast<bool>(typed->loan);
+  out.sold_at = value(typed->sold_at);
+  out.sold_in = value(typed->sold_in);
+  out.control_number = text(typed->control_number);
   return out;
 }
 
@@ -55,7 +59,9 @@ Structure structure(const soundsill::Structure& typed, const Survey& survey) {
   out.because = text(typed.because);
   out.photos = photos(typed.photos);
   for (const SurveyedStructure& s : survey.structures)
-    if (s.facts == &typed) out.survey = &s;
+    if (s.facts == &typed) out.survey = out.details = &s;
+  for (const SurveyedStructure& s : survey.not_inspected)
+    if (s.facts == &typed) out.details = &s;
   out.at = typed.at;
   out.typed = &typed;
   return out;
@@ -198,6 +204,7 @@ std::optional<Waiver> waiver(const Field<soundsill::Waiver>& typed) {
 }
 
 void fill_facts(const Case& c, const Survey& survey, Resolved& out) {
+  out.blocks = {c.at, c.people.key, c.property.key, c.findings.key, c.options.key, c.accepted.key};
   out.facts = facts_of(c.facts);
   out.people = people_of(c.people);
   out.address = address_of(c);

@@ -40,6 +40,10 @@ struct CaseFacts {
   std::optional<Date> ordered, due_diligence, closing;
   std::optional<Purpose> purpose;
   Loan loan = Loan::none;
+  bool loan_said = false;  ///< it was typed and read, `none` too
+  std::optional<SoldAt> sold_at;
+  std::optional<SoldIn> sold_in;
+  std::string control_number;
 };
 
 struct Person {
@@ -78,6 +82,8 @@ struct Structure {
   std::string because;  ///< why it was not inspected
   std::vector<Photo> photos;
   const SurveyedStructure* survey = nullptr;  ///< what was measured; nothing when it was not inspected
+  /// What its block says, inspected or not; never nullptr. Of one that was not inspected nothing in it is measured.
+  const SurveyedStructure* details = nullptr;
   Span at;
   const soundsill::Structure* typed = nullptr;
 };
@@ -130,7 +136,7 @@ struct Waiver {
   Span at;
 };
 struct Agreed {
-  Party by = Party::owner;
+  std::optional<Party> by;
   std::optional<Date> on;
 };
 

@@ -24,7 +24,8 @@ Finding taken(const soundsill::Finding& typed, const Trade& trade, const Survey&
   out.basis = items(typed.basis);
   out.signs = items(typed.signs);
   if (const auto& e = typed.earlier_treatment)
-    out.earlier_treatment = EarlierTreatment{e->visible.value_or(false), text(e->papers), e->at};
+    out.earlier_treatment =
+        EarlierTreatment{e->visible.value_or(false), static_cast<bool>(e->visible), text(e->papers), e->at};
   out.damage_seen = value(typed.damage_seen);
   out.holes = value(typed.holes);
   for (const soundsill::Reading& r : items(typed.moisture))

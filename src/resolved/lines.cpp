@@ -66,7 +66,7 @@ Line taken(const Work& typed, const Trade& trade) {
   out.half_volume = typed.half_volume.value_or(false);
   out.firm = text(typed.firm);
   out.asked_of = value(typed.asked_of);
-  if (typed.agreed) out.agreed = Agreed{typed.agreed->by.value_or(Party::owner), value(typed.agreed->on)};
+  if (typed.agreed) out.agreed = Agreed{value(typed.agreed->by), value(typed.agreed->on)};
   out.before = value(typed.before);
   out.because = text(typed.because);
   out.proof = text(typed.proof);

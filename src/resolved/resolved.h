@@ -56,6 +56,7 @@ struct Reading {
 };
 struct EarlierTreatment {
   bool visible = false;
+  bool visible_said = false;  ///< whether it is was typed and read
   std::string papers;
   Span at;
 };
@@ -90,6 +91,9 @@ struct Finding {
 
   [[nodiscard]] bool is(FindingKind which) const { return kind && *kind == which; }
   [[nodiscard]] bool is(State which) const { return state && *state == which; }
+  [[nodiscard]] bool of_group(OrganismGroup group) const {
+    return organism && organism->group && *organism->group == group;
+  }
   /// Of an organism that comes through the soil.
   [[nodiscard]] bool in_soil() const { return organism && organism->in_soil.value_or(false); }
   [[nodiscard]] bool on(const SurveyedStructure& s) const { return structure == &s; }
@@ -215,6 +219,11 @@ struct Option {
   [[nodiscard]] std::vector<const Line*> answering(int number) const;
 };
 
+/// Where the blocks stand that a paper may lack something of; nowhere when they were not typed.
+struct Blocks {
+  Span whole, people, property, findings, options, accepted;
+};
+
 /// Everything that was typed about one house. It points into the survey, the form's trade and the company, and into
 /// itself: it is moved, never copied.
 struct Resolved {
@@ -236,6 +245,7 @@ struct Resolved {
   std::optional<Invoice> invoice;
   std::vector<WarrantyEvent> warranty;
   Limits limits;
+  Blocks blocks;
   bool has_options = false;          ///< options were typed
   std::vector<Waiver> line_waivers;  ///< of work lines as typed, those that could not be read empty
 

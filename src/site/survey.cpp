@@ -113,6 +113,13 @@ void add_up(Draft& draft, Faults& faults) {
 
 namespace {
 
+SurveyedStructure unmeasured(const Structure& facts) {
+  Draft draft;
+  draft.facts = &facts;
+  take_typed(draft);
+  return std::move(draft.made);
+}
+
 SurveyedStructure surveyed(const Structure& facts, Faults& faults) {
   Draft draft;
   draft.facts = &facts;
@@ -151,8 +158,12 @@ const SurveyedStructure* Survey::find(std::string_view name) const {
 
 Survey measure(const Case& c, Faults& faults) {
   Survey survey;
-  for (const Structure& facts : c.structures())
-    if (facts.looked_at()) survey.structures.push_back(plan::surveyed(facts, faults));
+  for (const Structure& facts : c.structures()) {
+    if (facts.looked_at())
+      survey.structures.push_back(plan::surveyed(facts, faults));
+    else
+      survey.not_inspected.push_back(plan::unmeasured(facts));
+  }
   return survey;
 }
 

@@ -268,10 +268,11 @@ struct SurveyedStructure {
 
 struct Survey {
   std::vector<SurveyedStructure> structures;
+  std::vector<SurveyedStructure> not_inspected;  ///< as typed; nothing of them is measured
   [[nodiscard]] const SurveyedStructure* find(std::string_view name) const;
 };
 
-/// Measures every structure that was looked at; others are not in the survey. Faults of the drawing (open or crossing
+/// Measures every structure that was looked at; others are taken over as typed. Faults of the drawing (open or crossing
 /// outline, pier outside, wall named twice, inside longer than outside ...) are reported at the key that made them;
 /// what can be measured still is. Its spans point into the case's source.
 ///
