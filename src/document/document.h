@@ -10,6 +10,7 @@
 #include <variant>
 #include <vector>
 
+#include "document/record.h"
 #include "document/scene.h"
 
 namespace soundsill::document {
@@ -171,6 +172,7 @@ struct Section {
   std::string name;  ///< "summary", "drawing", "cards", "areas", "estimate", "why", "terms", "signatures"
   std::string id;
   std::vector<Block> blocks;
+  Record record = {};  ///< what its blocks state
 };
 
 struct Document {
@@ -182,12 +184,15 @@ struct Document {
   /// Words of the running head and foot by slot name ("address", "case", "company", "page"); in any of them {page} and
   /// {pages} are filled in by page/. "contents" names the list of headings where a paper has one.
   std::map<std::string, std::string> running;
+  Record record;                               ///< what the running words state
   std::vector<Section> sections;
   std::map<std::string, std::string> photos;  ///< key -> bytes of the person's file
 };
 
 /// Every string of a Document in reading order, without the running heads: what page/, pdf/ and html/ must all say.
 [[nodiscard]] std::vector<std::string> strings(const Document& document);
+/// All that a Document states.
+[[nodiscard]] Record stated_in(const Document& document);
 /// Every id that a link can lead to.
 [[nodiscard]] std::set<std::string, std::less<>> ids(const Document& document);
 

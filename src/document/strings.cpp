@@ -132,4 +132,10 @@ std::vector<std::string> strings(const Document& document) {
   return out;
 }
 
+Record stated_in(const Document& document) {
+  Record all = document.record;
+  for (const Section& section : document.sections) all.add(section.record);
+  return all;
+}
+
 }  // namespace soundsill::document

@@ -20,7 +20,7 @@ struct Copy {
 };
 
 /// The facts and figures that this copy prints, as JSON. There is a list of what may be told (the tables of
-/// packet.cpp), and of it only what stands in the words of this copy: a paper of findings alone knows no price.
+/// packet.cpp), and of it only what this copy states: a paper of findings alone knows no price.
 [[nodiscard]] std::string packet_json(const Copy& copy);
 /// JSON Schema, draft 2020-12, of what packet_json gives: made from the same tables.
 [[nodiscard]] std::string packet_schema();

@@ -19,12 +19,13 @@ Table areas_table(const Builder& b) {
   for (const Structure& s : b.house.structures) {
     if (!s.inspected)
       t.rows.push_back({"",
-                        {b.typed(s.name), text(b.say(Word::structure_not_inspected)), text(b.say(Word::seen_no)),
-                         b.typed(s.because)}});
+                        {b.typed(b.stated(Topic::structure, s.name)), text(b.say(Word::structure_not_inspected)),
+                         text(b.say(Word::seen_no)),
+                         b.typed(b.stated(Topic::why_not_inspected, s.because, s.name))}});
     for (const SurveyedArea& a : s.details->areas) {
       const Seen seen = a.seen.value_or(Seen::no);
       const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
-      t.rows.push_back({"", {b.typed(s.name), b.typed(a.name), text(b.say(word)), b.typed(b.why_unseen(a))}});
+      t.rows.push_back({"", {b.typed(b.stated(Topic::structure, s.name)), b.typed(b.stated(Topic::area, a.name, s.name)), text(b.say(word)), b.typed(b.why_unseen(s, a))}});
     }
   }
   return t;
@@ -33,14 +34,16 @@ Table areas_table(const Builder& b) {
 void visits(const Builder& b, std::vector<Block>& blocks) {
   for (const Visit& v : b.house.visits) {
     if (!v.date) continue;
+    const std::string day = print(*v.date), date = b.stated(Topic::visit, b.words.shown(*v.date));
     std::string words;
     if (v.from && v.to)
-      words = b.say(Word::visit_value, F{"date", b.words.shown(*v.date)}, F{"from", b.words.shown(*v.from)},
-                    F{"to", b.words.shown(*v.to)});
+      words = b.say(Word::visit_value, F{"date", date}, F{"from", b.from(v)}, F{"to", b.to(v)});
     else
-      words = b.words.shown(*v.date) + ".";
-    if (!v.weather.empty()) words += " " + b.say(Word::visit_weather, F{"weather", v.weather});
-    if (!v.tools.empty()) words += " " + b.say(Word::visit_tools, F{"tools", in_words(b.words, v.tools)});
+      words = date + ".";
+    if (!v.weather.empty())
+      words += " " + b.say(Word::visit_weather, F{"weather", b.stated(Topic::weather, v.weather, day)});
+    if (!v.tools.empty())
+      words += " " + b.say(Word::visit_tools, F{"tools", b.stated(Topic::tools, in_words(b.words, v.tools), day)});
     blocks.push_back(Paragraph{"body", text(words)});
   }
 }
@@ -75,10 +78,11 @@ Table words_table(const Builder& b) {
 
 Section Builder::areas() const {
   Section out{"areas", "areas", {}};
+  const Builder b = noting(out.record);
   out.blocks.push_back(Heading{2, "areas-heading", text(say(Word::areas_heading)), true});
-  out.blocks.emplace_back(areas_table(*this));
+  out.blocks.emplace_back(areas_table(b));
   out.blocks.push_back(Heading{3, "visit-heading", text(say(Word::visit_heading)), false});
-  visits(*this, out.blocks);
+  visits(b, out.blocks);
   out.blocks.push_back(Heading{3, "limits-heading", text(say(Word::limits_heading)), true});
   out.blocks.push_back(List{
       List::Marker::bullet,
@@ -91,18 +95,20 @@ Section Builder::areas() const {
 
 Section Builder::terms() const {
   Section out{"terms", "terms", {}};
+  const Builder b = noting(out.record);
   const Form& form = in.basis.form;
+  const std::string name = b.stated(Topic::rules, words.name(form.name.value_or("")));
   out.blocks.push_back(Heading{2, "terms-heading", text(say(Word::terms_heading)), true});
-  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_seen_that_day, F{"date", visit_date()}))});
-  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_law, F{"form", words.name(form.name.value_or(""))},
-                                                  F{"edition", form.edition.value_or("")}))});
+  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_seen_that_day, F{"date", b.visit_date()}))});
+  out.blocks.push_back(Paragraph{"body", text(say(Word::terms_law, F{"form", name},
+                                                  F{"edition", b.stated(Topic::edition, form.edition.value_or(""))}))});
   const bool minimum = form.has_read(Matter::minimum) && form.uses(info(Rule::left_untreated).code);
   if (minimum)
     out.blocks.push_back(
-        Paragraph{"body", text(say(Word::terms_minimum, F{"form", words.name(form.name.value_or(""))}))});
+        Paragraph{"body", text(say(Word::terms_minimum, F{"form", name}))});
   if (form.unread && !form.unread->empty()) {
     const Word lead = form.has_read(Matter::minimum) ? Word::terms_unread_else : Word::terms_unread;
-    out.blocks.push_back(Paragraph{"body", text(say(lead, F{"form", words.name(form.name.value_or(""))}))});
+    out.blocks.push_back(Paragraph{"body", text(say(lead, F{"form", name}))});
     List list;
     list.style = "small";
     for (const Unread& part : *form.unread)
@@ -114,6 +120,7 @@ Section Builder::terms() const {
 
 Section Builder::signatures() const {
   Section out{"signatures", "signatures", {}};
+  const Builder b = noting(out.record);
   out.blocks.push_back(Heading{2, "signatures-heading", text(say(Word::signatures_heading)), true});
   Signatures s;
   s.name_label = say(Word::sign_name);
@@ -121,8 +128,8 @@ Section Builder::signatures() const {
   Signature inspector{text(say(Word::sign_inspector)), say(Word::who_inspector), {}, {}};
   const auto& signature = house.signature;
   if (signature && !signature->name.empty() && signature->on) {
-    inspector.name = signature->name;
-    inspector.date = words.shown(*signature->on);
+    inspector.name = b.stated(Topic::signed_by, signature->name);
+    inspector.date = b.stated(Topic::signed_on, words.shown(*signature->on));
   }
   if (signature && !signature->interest.empty()) {
     const std::string& interest = signature->interest;
@@ -138,8 +145,8 @@ Section Builder::signatures() const {
     if (in.estimates.size() == 1) s.lines.push_back({text(say(Word::sign_payer)), say(Word::who_payer), {}, {}});
     for (std::size_t i = 0; in.estimates.size() > 1 && i < in.estimates.size() && i < in.treatments.size(); ++i)
       if (!in.estimates[i].lines.empty())
-        s.lines.push_back({text(say(Word::sign_payer_option, F{"option", option_name(in.treatments[i])},
-                                    F{"total", print(in.estimates[i].total)})),
+        s.lines.push_back({text(say(Word::sign_payer_option, F{"option", b.option_name(in.treatments[i])},
+                                    F{"total", b.total_of(in.estimates[i])})),
                            say(Word::who_payer),
                            {},
                            {}});

@@ -25,6 +25,19 @@ struct Builder {
   const PacketInput& in;
   const resolved::Resolved& house = in.basis.resolved;
   const Words& words = in.words;
+  Record* record = nullptr;  ///< where it notes what it states; nowhere when only its words are wanted
+
+  /// The same builder, for blocks that go where this record goes.
+  [[nodiscard]] Builder noting(Record& where) const {
+    Builder out = *this;
+    out.record = &where;
+    return out;
+  }
+  /// Notes that the paper states this, and gives the words back to be printed. `of`: see topics.def.
+  [[nodiscard]] std::string stated(Topic topic, std::string said, const std::string& of = {}) const {
+    if (record) record->note(topic, of, said);
+    return said;
+  }
 
   template <class... F>
   [[nodiscard]] std::string say(Word w, F... fills) const {
@@ -48,6 +61,9 @@ struct Builder {
   [[nodiscard]] std::vector<const Finding*> in_group(Group g) const;
   [[nodiscard]] std::string organism_of(const Finding& f) const;
   [[nodiscard]] std::string title_of(const Finding& f) const;  ///< "Live subterranean termites"
+  [[nodiscard]] std::string title_words(const Finding& f) const;
+  /// How statements name a finding.
+  [[nodiscard]] static std::string number_of(const Finding& f) { return f.no ? std::to_string(*f.no) : std::string(); }
   [[nodiscard]] std::string place_of(const Finding& f) const;  ///< "pier 3, east face, 10 in above the footing"
   [[nodiscard]] std::string structure_prefix(const std::string& structure) const;
 
@@ -74,12 +90,26 @@ struct Builder {
 
   // dates and address
   /// Why an area was not seen, and what is recommended about it.
-  [[nodiscard]] std::string why_unseen(const SurveyedArea& area) const;
+  [[nodiscard]] std::string why_unseen(const Structure& s, const SurveyedArea& area) const;
   [[nodiscard]] std::string visit_date() const;
+  /// When a visit began and ended, of one that says so.
+  [[nodiscard]] std::string from(const Visit& v) const {
+    return stated(Topic::visit_from, words.shown(*v.from), day_of(v));
+  }
+  [[nodiscard]] std::string to(const Visit& v) const { return stated(Topic::visit_to, words.shown(*v.to), day_of(v)); }
+  /// How statements name a visit.
+  [[nodiscard]] static std::string day_of(const Visit& v) { return v.date ? print(*v.date) : std::string(); }
   /// The day of the visit on which a finding was seen; not said: the first.
   [[nodiscard]] std::optional<Date> seen_on(const Finding& f) const;
-  [[nodiscard]] std::string address_line() const { return house.address.line; }
+  [[nodiscard]] std::string address_line() const { return stated(Topic::address, house.address.line); }
   [[nodiscard]] std::string option_name(const Treatment& t) const;
+
+  [[nodiscard]] std::string total_of(const Estimate& e) const {
+    return stated(Topic::total, print(e.total), e.option);
+  }
+  [[nodiscard]] std::string holds_until(const Estimate& e) const {
+    return stated(Topic::holds_until, words.shown(*e.holds_until), e.option);
+  }
 
   // sections
   [[nodiscard]] Section summary() const;
@@ -87,6 +117,8 @@ struct Builder {
   [[nodiscard]] Photos photo_row(const std::vector<resolved::Photo>& list,
                                  std::map<std::string, std::string>& bytes) const;
 
+  /// Who, when, which house.
+  [[nodiscard]] Facts facts() const;
   [[nodiscard]] Section particulars(std::map<std::string, std::string>& photos) const;
   [[nodiscard]] Section drawing() const;
   [[nodiscard]] Section cards(std::map<std::string, std::string>& photos) const;
@@ -121,6 +153,16 @@ struct Builder {
 
 /// Dangers of a structure that are not known, by their keys: then its work is not printed as work.
 [[nodiscard]] std::vector<std::string> unknown_dangers(const Builder& b, const std::string& structure);
+
+/// A wall between two parts, along which nobody measures the house.
+[[nodiscard]] inline bool is_between(const Wall& wall) { return wall.shared && !wall.beside_neighbor; }
+/// How statements name a wall, and an area.
+[[nodiscard]] inline std::string wall_of(const SurveyedStructure& s, const Wall& wall) {
+  return s.name + "/" + std::to_string(wall.number);
+}
+[[nodiscard]] inline std::string area_of(const Structure& s, const SurveyedArea& area) {
+  return s.name + "/" + area.name;
+}
 
 [[nodiscard]] inline std::string card_id(int number) { return "card-" + std::to_string(number); }
 [[nodiscard]] inline std::string line_id(const std::string& work) { return "line-" + work; }

@@ -16,12 +16,13 @@ Facts facts_of(const Builder& b, const Finding& f) {
   const auto put = [&](Word name, std::string value) {
     if (!value.empty()) out.facts.push_back({b.say(name), text(std::move(value))});
   };
+  const std::string no = std::to_string(*f.no);
   if (const std::string where = b.place_of(f); !where.empty())
     out.facts.push_back({b.say(Word::fact_where), {{where, Run::Look::plain, b.place_link(f)}}});
   const auto seen = b.seen_on(f);
   put(Word::fact_seen_on, seen ? b.words.shown(*seen) : std::string{});
-  put(Word::fact_signs, in_words(b.words, f.signs));
-  put(Word::fact_basis, in_words(b.words, f.basis));
+  put(Word::fact_signs, b.stated(Topic::signs, in_words(b.words, f.signs), no));
+  put(Word::fact_basis, b.stated(Topic::basis, in_words(b.words, f.basis), no));
   if (f.earlier_treatment && f.earlier_treatment->visible_said) {
     std::string earlier = b.say(f.earlier_treatment->visible ? Word::earlier_visible : Word::earlier_not_visible);
     if (!f.earlier_treatment->papers.empty())
@@ -33,9 +34,11 @@ Facts facts_of(const Builder& b, const Finding& f) {
   std::vector<std::string> readings;
   for (const resolved::Reading& r : f.moisture)
     if (!r.where.empty() && r.percent)
-      readings.push_back(b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", r.where}));
+      readings.push_back(b.stated(
+          Topic::moisture,
+          b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", r.where}), no));
   put(Word::fact_moisture, in_words(b.words, readings));
-  put(Word::fact_wood, f.wood);
+  put(Word::fact_wood, b.stated(Topic::wood, f.wood, no));
   return out;
 }
 
@@ -107,9 +110,10 @@ Photos Builder::photo_row(const std::vector<resolved::Photo>& list, std::map<std
 
 Section Builder::cards(std::map<std::string, std::string>& photos) const {
   Section out{"cards", "findings", {}};
+  const Builder b = noting(out.record);
   out.blocks.push_back(Heading{2, "findings-heading", text(say(Word::cards_heading)), true});
   if (house.findings.empty())
-    out.blocks.push_back(Paragraph{"body", text(say(Word::cards_none, F{"date", visit_date()}))});
+    out.blocks.push_back(Paragraph{"body", text(say(Word::cards_none, F{"date", b.visit_date()}))});
   for (const Group g : groups) {
     const auto findings = in_group(g);
     if (findings.empty()) continue;
@@ -122,10 +126,11 @@ Section Builder::cards(std::map<std::string, std::string>& photos) const {
       card.number = std::to_string(*f->no);
       card.tag = say(group_headings[index]);
       card.tone = tones[index];
-      card.heading = Heading{4, card.id + "-heading", {{title_of(*f), Run::Look::plain, summary_id(*f->no)}}, true};
-      card.blocks.emplace_back(facts_of(*this, *f));
-      answers(*this, *f, card.blocks);
+      card.heading = Heading{4, card.id + "-heading", {{b.title_of(*f), Run::Look::plain, summary_id(*f->no)}}, true};
+      card.blocks.emplace_back(facts_of(b, *f));
+      answers(b, *f, card.blocks);
       Photos row = photo_row(f->photos, photos);
+      for (const Photo& p : row.photos) out.record.note(Topic::photo, card.number, p.caption.front().text);
       if (!row.photos.empty()) card.blocks.emplace_back(std::move(row));
       out.blocks.emplace_back(std::move(card));
     }

@@ -65,7 +65,8 @@ struct DrawingPages {
     d.alt = b.say(Word::drawing_alt, F{"structure", s.name}, F{"walls", std::to_string(s.walls.size())},
                   F{"piers", std::to_string(s.piers.size())},
                   F{"findings", found.empty() ? "0" : in_words(b.words, found)});
-    d.caption = text(b.say(Word::drawing_caption, F{"structure", s.name}, F{"feet", b.words.shown(s.outside)}));
+    d.caption = text(b.say(Word::drawing_caption, F{"structure", b.stated(Topic::structure, s.name)},
+                           F{"feet", b.words.shown(s.outside)}));
     blocks.emplace_back(std::move(d));
     if (!table.rows.empty()) blocks.emplace_back(std::move(table));
   }
@@ -77,16 +78,17 @@ struct DrawingPages {
     const std::size_t before = blocks.size();
     blocks.push_back(Heading{3, "drawing-option-" + std::to_string(which + 1),
                              text(b.say(Word::drawing_option_heading, F{"option", name})), true});
+    const Builder quiet{b.in};  // what is compared is not stated
     bool drawn = false;
     std::optional<std::size_t> same;
     for (std::size_t i = 0; i < b.in.basis.survey.structures.size(); ++i) {
       const SurveyedStructure& s = b.in.basis.survey.structures[i];
       if (!s.drawn()) continue;
-      Scene scene = b.scene(s, &t);
-      if (same_shapes(scene, b.scene(s, nullptr))) continue;
+      Scene scene = quiet.scene(s, &t);
+      if (same_shapes(scene, quiet.scene(s, nullptr))) continue;
       std::optional<std::size_t> like;
       for (std::size_t other = 0; other < which && !like; ++other)
-        if (same_shapes(scene, b.scene(s, &b.in.treatments[other]))) like = other;
+        if (same_shapes(scene, quiet.scene(s, &b.in.treatments[other]))) like = other;
       if (like) {
         same = like;
         continue;
@@ -117,7 +119,8 @@ struct DrawingPages {
 Section Builder::drawing() const {
   Section out{"drawing", "drawing", {}};
   out.blocks.push_back(Heading{2, "drawing-heading", text(say(Word::drawing_heading)), true});
-  const DrawingPages pages{*this, out.blocks};
+  const Builder b = noting(out.record);
+  const DrawingPages pages{b, out.blocks};
   bool any = false;
   for (std::size_t i = 0; i < in.basis.survey.structures.size(); ++i) {
     const SurveyedStructure& s = in.basis.survey.structures[i];
@@ -125,7 +128,7 @@ Section Builder::drawing() const {
     if (s.drawn())
       pages.plan(s, i);
     else
-      out.blocks.push_back(Paragraph{"body", text(say(Word::drawing_not_drawn, F{"structure", s.name}))});
+      out.blocks.push_back(Paragraph{"body", text(say(Word::drawing_not_drawn, F{"structure", b.stated(Topic::structure, s.name)}))});
   }
   if (!any || in.apart) return out;
   for (std::size_t which = 1; which < in.treatments.size(); ++which) pages.option(which);

@@ -17,6 +17,7 @@ struct EstimatePages {
   [[nodiscard]] std::string measure(const PricedLine& line) const;
   [[nodiscard]] std::string per(Per p) const;
   [[nodiscard]] std::string rate(const PricedLine& line) const;
+  [[nodiscard]] std::string amount(const PricedLine& line) const;
   [[nodiscard]] Table lines() const;
   [[nodiscard]] std::string depth_words(const soundsill::Run& run) const;
   /// "no. 1, 2", each number a link to its card.

@@ -49,7 +49,11 @@ std::string EstimatePages::per(Per p) const {
 }
 
 std::string EstimatePages::rate(const PricedLine& line) const {
-  return b.say(Word::rate_of, F{"price", print(line.rate)}, F{"per", per(line.per)});
+  return b.say(Word::rate_of, F{"price", b.stated(Topic::rate, print(line.rate), t.id)}, F{"per", per(line.per)});
+}
+
+std::string EstimatePages::amount(const PricedLine& line) const {
+  return b.stated(Topic::amount, print(line.amount), t.id);
 }
 
 Table EstimatePages::lines() const {
@@ -77,7 +81,7 @@ Table EstimatePages::lines() const {
                            numbers(*line.line),
                            text(measure(line)),
                            text(rate(line)),
-                           text(print(line.amount))}});
+                           text(amount(line))}});
       continue;
     }
     if (work_id != last || work_id.empty()) {
@@ -96,14 +100,14 @@ Table EstimatePages::lines() const {
                    F{"hold", std::to_string(line.line->hold.value_or(*method->least_hold))});
     if (run.depth > Length{}) what = b.say(Word::run_deep, F{"run", what}, F{"depth", depth_words(run)});
     out.rows.push_back(
-        {"", {text(what), numbers(*line.line), text(measure(line)), text(rate(line)), text(print(line.amount))}});
+        {"", {text(what), numbers(*line.line), text(measure(line)), text(rate(line)), text(amount(line))}});
   }
   const auto settling = b.settling(e);
   if (!settling.empty())
     out.rows.push_back({"", {text(b.say(Word::sum_of_lines)), {}, {}, {}, text(print(e.lines_total))}});
   for (const auto& [what, amount] : settling) out.rows.push_back({"", {text(what), {}, {}, {}, text(amount)}});
   out.rows.push_back(
-      {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(print(e.total))}, Row::Kind::total});
+      {id("total"), {strong(b.say(Word::total_of_estimate)), {}, {}, {}, strong(b.total_of(e))}, Row::Kind::total});
   return out;
 }
 
@@ -166,14 +170,15 @@ void EstimatePages::quantities(std::vector<Block>& blocks) const {
   if (t.holes) out.columns.push_back({b.say(Word::column_holes), Column::Align::right, 1, true});
   if (wet) out.columns.push_back({b.say(Word::column_gallons), Column::Align::right, 1, true});
   for (const auto& run : t.runs) {
-    std::string working = b.words.working(run.working);
+    std::string working = b.stated(Topic::working, b.words.working(run.working), t.id);
     if (run.entered_each && run.kind == RunKind::soil_piers)
       working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
     Row row{id("run-" + std::to_string(run.number)), {text(std::to_string(run.number) + ". " + b.run_words(run))}};
     if (deep) row.cells.push_back(text(depth_said(run)));
     row.cells.push_back(text(working));
     if (t.holes) row.cells.push_back(text(run.holes ? grouped(run.holes) : std::string{}));
-    if (wet) row.cells.push_back(text(run.gallons > Ratio(0) ? decimal(run.gallons, 1) : std::string{}));
+    if (wet) row.cells.push_back(text(run.gallons > Ratio(0) ? b.stated(Topic::gallons, decimal(run.gallons, 1), t.id)
+                                                        : std::string{}));
     out.rows.push_back(std::move(row));
   }
   if (wet || t.holes) {
@@ -216,7 +221,8 @@ void EstimatePages::unmixed(Facts& facts) const {
 }
 
 std::string EstimatePages::product_words(const Product& p, int strength) const {
-  const std::string name = p.name.value_or(""), ingredient = p.active_ingredient.value_or("");
+  const std::string name = b.stated(Topic::product, p.name.value_or(""), t.id);
+  const std::string ingredient = b.stated(Topic::ingredient, p.active_ingredient.value_or(""), t.id);
   return p.finished ? b.say(Word::product_value, F{"product", name}, F{"ingredient", ingredient},
                             F{"percent", shortest(p.finished->value * Ratio(strength), 4)})
                     : b.say(Word::product_value_plain, F{"product", name}, F{"ingredient", ingredient});
@@ -227,7 +233,8 @@ void EstimatePages::mixed(const Mix& mix, Facts& facts) const {
   facts.facts.push_back({b.say(Word::product_fact), text(product_words(p, mix.strength))});
   facts.facts.push_back(
       {b.say(Word::mix_fact), text(b.say(mix.strength == 2 ? Word::mix_value_double : Word::mix_value,
-                                         F{"gallons", decimal(mix.gallons, 1)}, F{"floz", decimal(mix.fl_oz, 1)}))});
+                                         F{"gallons", b.stated(Topic::mixed_gallons, decimal(mix.gallons, 1), t.id)},
+                                         F{"floz", b.stated(Topic::mixed_fl_oz, decimal(mix.fl_oz, 1), t.id)}))});
   const auto& required = b.house.limits.soil_depth;
   const bool soil = std::any_of(t.runs.begin(), t.runs.end(),
                                 [&](const auto& run) { return run.product == mix.product && is_soil(run.kind); });
@@ -245,7 +252,7 @@ void EstimatePages::priced(std::vector<Block>& blocks) const {
     blocks.push_back(Paragraph{"lead", text(lead())});
     blocks.emplace_back(lines());
     if (e.holds_until)
-      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)}))});
+      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", b.holds_until(e)}))});
   }
   scope(blocks);
   waivers(blocks);
@@ -269,6 +276,7 @@ std::string EstimatePages::lead() const {
 
 Section Builder::estimate() const {
   Section out{"estimate", "estimate", {}};
+  const Builder b = noting(out.record);
   const Estimate* main = main_estimate();
   if (!main || in.treatments.size() != in.estimates.size()) return out;
   const auto& all = in.estimates;
@@ -276,22 +284,22 @@ Section Builder::estimate() const {
   if (!priced && std::all_of(all.begin(), all.end(), [](const Estimate& e) { return e.others.empty(); })) return out;
   const bool several = in.treatments.size() > 1;
   out.blocks.push_back(Heading{2, "estimate-heading", text(say(Word::estimate_heading)), true});
-  EstimatePages{*this, in.treatments.front(), *main}.other_options(out.blocks);
+  EstimatePages{b, in.treatments.front(), *main}.other_options(out.blocks);
   for (std::size_t i = 0; i < in.treatments.size(); ++i) {
-    const EstimatePages pages{*this, in.treatments[i], in.estimates[i], i};
+    const EstimatePages pages{b, in.treatments[i], in.estimates[i], i};
     if (several)
       out.blocks.push_back(Heading{3, "option-" + std::to_string(i + 1),
-                                   text(say(Word::option_heading, F{"option", option_name(in.treatments[i])})), true});
+                                   text(say(Word::option_heading, F{"option", b.option_name(in.treatments[i])})), true});
     pages.priced(out.blocks);
   }
-  if (const EstimatePages first{*this, in.treatments.front(), *main}; first.others_after_all())
+  if (const EstimatePages first{b, in.treatments.front(), *main}; first.others_after_all())
     first.others(out.blocks);
   if (!priced) return out;
   // Cautions of the treatment that does most to the soil.
   const auto most =
       std::max_element(in.treatments.begin(), in.treatments.end(),
                        [](const Treatment& a, const Treatment& b) { return a.runs.size() < b.runs.size(); });
-  const EstimatePages pages{*this, *most, *main};
+  const EstimatePages pages{b, *most, *main};
   pages.limits_of_price(out.blocks);
   pages.cautions(out.blocks);
   return out;

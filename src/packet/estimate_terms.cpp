@@ -45,19 +45,19 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
   const std::string months = std::to_string(w->months.value_or(0));
   std::string kind = b.say(*w->kind == WarrantyKind::retreatment ? Word::warranty_retreatment : Word::warranty_repair,
                            F{"months", months});
-  if (w->renewal) kind += " " + b.say(Word::warranty_renewal, F{"fee", print(*w->renewal)});
+  if (w->renewal) kind += " " + b.say(Word::warranty_renewal, F{"fee", b.stated(Topic::renewal, print(*w->renewal), t.id)});
   blocks.push_back(Paragraph{"body", text(kind)});
-  const auto list = [&](Word heading, const ListOf<std::string>& of) {
+  const auto list = [&](Word heading, Topic topic, const ListOf<std::string>& of) {
     if (!of || of->empty()) return;
     blocks.push_back(Paragraph{"body", text(b.say(heading))});
     List out;
-    for (const std::string& s : *of) out.items.push_back(b.typed(s));
+    for (const std::string& s : *of) out.items.push_back(b.typed(b.stated(topic, s, t.id)));
     blocks.emplace_back(std::move(out));
   };
-  list(Word::warranty_conditions, w->conditions);
-  list(Word::warranty_voided, w->voided_by);
+  list(Word::warranty_conditions, Topic::comes_back_when, w->conditions);
+  list(Word::warranty_voided, Topic::ends_when, w->voided_by);
   if (w->transfer)
-    blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", *w->transfer}))});
+    blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", b.stated(Topic::transfer, *w->transfer, t.id)}))});
   const bool partial = t.of->partial();
   if (partial && w->partial_because && *w->kind == WarrantyKind::retreatment_and_repair)
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_partial, F{"because", *w->partial_because}))});
@@ -109,7 +109,7 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   list("prepare", Word::prepare_heading, std::move(prepare));
   if (terms && terms->deposit)
     paying.push_back(text(b.say(Word::deposit, F{"percent", shortest(terms->deposit->value, 2)})));
-  if (e.holds_until) paying.push_back(text(b.say(Word::price_holds, F{"date", b.words.shown(*e.holds_until)})));
+  if (e.holds_until) paying.push_back(text(b.say(Word::price_holds, F{"date", b.holds_until(e)})));
   const auto& sold_at = b.house.facts.sold_at;
   const bool elsewhere = sold_at == SoldAt::office || sold_at == SoldAt::afar;
   if (const auto& rule = b.in.basis.form.cancellation; rule && rule->business_days && !elsewhere)
@@ -226,7 +226,7 @@ void EstimatePages::other_options(std::vector<Block>& blocks) const {
           text(other.holes ? grouped(other.holes) : std::string()),
           text(other.timed && other.minutes > Ratio(0) ? decimal(other.crew_hours, 1) : std::string()),
           text(warranty_short(other)),
-          text(b.in.estimates[i].lines.empty() ? b.say(Word::not_our_price) : print(b.in.estimates[i].total))}});
+          text(b.in.estimates[i].lines.empty() ? b.say(Word::not_our_price) : b.total_of(b.in.estimates[i]))}});
   }
   blocks.emplace_back(std::move(out));
 }

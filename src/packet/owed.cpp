@@ -22,23 +22,20 @@ std::size_t drawings(const Document& document) {
 
 class Owed {
  public:
-  Owed(const Document& document, const PacketInput& in) : document_(document), in_(in) {
-    for (const std::string& s : strings(document)) text_ += s + "\n";
-    for (const auto& [slot, words] : document.running) text_ += words + "\n";
-  }
+  Owed(const Document& document, const PacketInput& in)
+      : document_(document), in_(in), house_(in.basis.resolved), record_(stated_in(document)) {}
 
   std::vector<std::string> lacking;
 
   void people_and_place() {
-    const resolved::Resolved& house = in_.basis.resolved;
     const Company& company = in_.basis.company;
-    const Builder b{in_};
-    owes("the address of the house", b.address_line());
-    if (company.name) owes("the company's name", *company.name);
-    if (company.license && company.license->number) owes("the company's license number", company.license->number->text);
-    owes("the inspector's name", house.people.inspector.name);
-    for (const Visit& v : house.visits)
-      if (v.date) owes("the day of a visit", in_.words.shown(*v.date));
+    owes("the address of the house", Topic::address, house_.address.line);
+    if (company.name) owes("the company's name", Topic::company, *company.name);
+    if (company.license && company.license->number)
+      owes("the company's license number", Topic::license, company.license->number->text);
+    owes("the inspector's name", Topic::inspector, house_.people.inspector.name);
+    for (const Visit& v : house_.visits)
+      if (v.date) owes("the day of a visit", Topic::visit, in_.words.shown(*v.date));
     if (std::none_of(document_.sections.begin(), document_.sections.end(),
                      [](const Section& s) { return holds_signatures(s.blocks); }))
       lacking.emplace_back("a line to sign");
@@ -46,53 +43,56 @@ class Owed {
 
   void official() {
     const auto& sheet = in_.basis.form.official_sheet;
-    if (sheet && sheet->name && in_.basis.resolved.official_sheet)
-      owes("the notice that it accompanies " + *sheet->name, *sheet->name);
+    if (sheet && sheet->name && house_.official_sheet)
+      owes("the notice that it accompanies " + *sheet->name, Topic::official_sheet, *sheet->name);
   }
 
   void findings() {
     const Builder b{in_};
-    for (const Finding& f : in_.basis.resolved.findings) {
+    for (const Finding& f : house_.findings) {
       if (!f.no) continue;
       const std::string number = std::to_string(*f.no);
-      owes("what finding " + number + " is", b.title_of(f));
-      owes("where finding " + number + " is", b.place_of(f));
+      owes("what finding " + number + " is", Topic::finding, b.title_of(f), number);
+      owes("where finding " + number + " is", Topic::place, b.place_of(f), number);
     }
-    for (const Structure& s : in_.basis.resolved.structures) {
-      owes("the structure `" + s.name + "`", s.name);
-      if (!s.inspected) owes("why `" + s.name + "` was not inspected", s.because);
+    for (const Structure& s : house_.structures) {
+      owes("the structure `" + s.name + "`", Topic::structure, s.name);
+      if (!s.inspected) owes("why `" + s.name + "` was not inspected", Topic::why_not_inspected, s.because, s.name);
       for (const SurveyedArea& a : s.details->areas)
         if (!a.name.empty() && a.seen && *a.seen != Seen::yes)
-          owes("why `" + a.name + "` was not wholly seen", b.why_unseen(a));
+          owes("why `" + a.name + "` was not wholly seen", Topic::why_unseen, b.why_unseen(s, a), area_of(s, a));
     }
   }
 
-  /// A drawing of every structure with an outline, and the lengths of its walls on paper.
+  /// A drawing of every structure with an outline, and the lengths of its outside walls on paper.
   void plans() {
     std::size_t wanted = 0;
     for (const SurveyedStructure& s : in_.basis.survey.structures) {
       if (!s.drawn()) continue;
       ++wanted;
       for (const Wall& wall : s.walls)
-        owes("the length of wall " + std::to_string(wall.number) + " of `" + s.name + "`",
-             in_.words.shown(wall.length));
+        if (!is_between(wall))
+          owes("the length of wall " + std::to_string(wall.number) + " of `" + s.name + "`", Topic::wall,
+               in_.words.shown(wall.length), wall_of(s, wall));
     }
     if (drawings(document_) < wanted) lacking.emplace_back("a drawing of every structure");
   }
 
   void totals() {
     for (const Estimate& e : in_.estimates)
-      if (!e.lines.empty()) owes("the total of option `" + e.option + "`", print(e.total));
+      if (!e.lines.empty()) owes("the total of option `" + e.option + "`", Topic::total, print(e.total), e.option);
   }
 
  private:
-  void owes(std::string what, const std::string& text) {
-    if (!text.empty() && text_.find(text) == std::string::npos) lacking.push_back(std::move(what));
+  /// What is not there at all is not owed: that was reported.
+  void owes(std::string what, Topic topic, const std::string& words, const std::string& of = {}) {
+    if (!words.empty() && !record_.states(topic, of, words)) lacking.push_back(std::move(what));
   }
 
   const Document& document_;
   const PacketInput& in_;
-  std::string text_;
+  const resolved::Resolved& house_;
+  Record record_;
 };
 
 }  // namespace

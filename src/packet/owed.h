@@ -1,4 +1,4 @@
-// What a paper owes its reader, checked on the finished Document: a last look before anything is printed.
+// What a paper owes its reader, held against the record of what it states: a last look before anything is printed.
 #pragma once
 
 #include <string>

@@ -4,10 +4,11 @@
 
 namespace soundsill::document {
 
-Document begun(const Builder& b, const std::string& title) {
-  const PacketInput& in = b.in;
+Document begun(const Builder& any, const std::string& title) {
+  const PacketInput& in = any.in;
   const Words& words = in.words;
   Document out;
+  const Builder b = any.noting(out.record);
   out.kind = "packet";
   out.language = words.say(Word::language);
   out.title = title + ", " + b.address_line();
@@ -16,13 +17,13 @@ Document begun(const Builder& b, const std::string& title) {
   if (in.draft) out.draft = words.say(Word::draft);
   out.running["address"] = b.address_line();
   out.running["case"] = words.say(
-      Word::case_line, {{"number", b.house.facts.number}, {"revision", std::to_string(b.house.facts.revision)}});
+      Word::case_line, {{"number", b.stated(Topic::case_number, b.house.facts.number)}, {"revision", std::to_string(b.house.facts.revision)}});
   // The subject names the paper: a final one gives way only to another with the same.
   out.subject = in.draft ? out.draft + ": " + out.running["case"] : out.running["case"];
-  out.running["company"] = in.basis.company.name.value_or("");
+  out.running["company"] = b.stated(Topic::company, in.basis.company.name.value_or(""));
   if (const std::string& name = b.house.people.inspector.name; in.basis.company.phone && !name.empty())
     out.running["company"] = words.say(
-        Word::call_line, {{"name", name}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
+        Word::call_line, {{"name", b.stated(Topic::inspector, name)}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
   out.running["contents"] = words.say(Word::contents);
   const Form& form = in.basis.form;
@@ -106,11 +107,10 @@ Document estimate_paper(const PacketInput& in) {
   const std::string title = in.words.say(Word::estimate_title);
   Document out = begun(b, title);
   Section first = b.estimate();
-  std::vector<Block> top{Heading{1, "top", text(title), true}, Paragraph{"address", text(b.address_line())}};
+  const Builder here = b.noting(first.record);
+  std::vector<Block> top{Heading{1, "top", text(title), true}, Paragraph{"address", text(here.address_line())}};
   b.translation(top);
-  std::map<std::string, std::string> no_photos;
-  for (Block& block : b.particulars(no_photos).blocks)
-    if (std::holds_alternative<Facts>(block.kind)) top.push_back(std::move(block));
+  top.emplace_back(here.facts());
   first.blocks.insert(first.blocks.begin(), std::make_move_iterator(top.begin()), std::make_move_iterator(top.end()));
   out.sections.push_back(std::move(first));
   for (Section s : {b.why(), b.signatures()})

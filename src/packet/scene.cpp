@@ -76,7 +76,7 @@ struct Plan {
     }
     for (const Wall& wall : s.walls) {
       const Point middle = along(wall, Length{wall.length.sixteenths / 2});
-      const bool between = wall.shared && !wall.beside_neighbor;
+      const bool between = is_between(wall);
       // A wall between two parts has a number on either side; its words stand within its part.
       const Outward out = outward(s, wall, between ? -Length::feet(1) : Length::feet(1));
       if (between) {
@@ -91,7 +91,8 @@ struct Plan {
       scene.labels.push_back(
           {middle,
            {out.dx, out.dy},
-           b.say(Word::wall_label, F{"number", std::to_string(wall.number)}, F{"length", b.words.shown(wall.length)}),
+           b.say(Word::wall_label, F{"number", std::to_string(wall.number)},
+                 F{"length", b.stated(Topic::wall, b.words.shown(wall.length), wall_of(s, wall))}),
            "dimension"});
     }
   }

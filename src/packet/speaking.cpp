@@ -24,6 +24,10 @@ std::string Builder::organism_of(const Finding& f) const {
 }
 
 std::string Builder::title_of(const Finding& f) const {
+  return stated(Topic::finding, title_words(f), number_of(f));
+}
+
+std::string Builder::title_words(const Finding& f) const {
   const std::string organism = organism_of(f);
   switch (group_of(f)) {
     case Group::live:
@@ -85,7 +89,7 @@ std::string Builder::structure_prefix(const std::string& structure) const {
 std::string Builder::place_of(const Finding& f) const {
   std::string out = f.typed_place ? place_words(*f.typed_place, words) : std::string{};
   if (!f.where.empty()) out += (out.empty() ? "" : ", ") + f.where;
-  return structure_prefix(f.in) + out;
+  return stated(Topic::place, structure_prefix(f.in) + out, number_of(f));
 }
 
 std::vector<const Line*> Builder::answers_to(const Finding& f) const {
@@ -107,7 +111,7 @@ std::string Builder::work_short(const Line& w) const {
   return capitalized(brief == key ? words.name(w.does) : brief);
 }
 
-std::string Builder::by_whom(const Line& w) const { return w.firm.empty() || w.ours() ? by_words(w.who) : w.firm; }
+std::string Builder::by_whom(const Line& w) const { return w.firm.empty() || w.ours() ? by_words(w.who) : stated(Topic::firm, w.firm, w.id); }
 
 std::string Builder::by_words(By by) const {
   switch (by) {
@@ -140,7 +144,7 @@ std::string Builder::party_words(Party party) const {
 std::string Builder::settled_when(const Line& w) const {
   std::string words_for;
   if (!w.proof.empty())
-    words_for = w.proof;
+    words_for = stated(Topic::proof, w.proof, w.id);
   else if (nothing_done(w))
     words_for = say(Word::settled_none);
   else if (const std::string key = "settled " + w.does; w.ours() && words.name(key) != key)
@@ -150,7 +154,7 @@ std::string Builder::settled_when(const Line& w) const {
         say(w.method && w.method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
   else
     words_for = say(w.who == By::owner ? Word::settled_owner : Word::settled_contractor);
-  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", words.shown(*w.before)}) : words_for;
+  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", stated(Topic::before, words.shown(*w.before), w.id)}) : words_for;
 }
 
 std::string Builder::numbers_of(const Line& w) const {
@@ -162,7 +166,7 @@ std::string Builder::numbers_of(const Line& w) const {
 
 /// "Treat the soil, by us, $980.00"; "Repair or replace damaged wood, by a contractor; asked of the seller".
 std::string Builder::answer_sentence(const Line& w) const {
-  if (nothing_done(w)) return say(Word::nothing_done, F{"because", w.because}, F{"by", by_words(w.who)});
+  if (nothing_done(w)) return say(Word::nothing_done, F{"because", stated(Topic::why_nothing, w.because, w.id)}, F{"by", by_words(w.who)});
   std::string out = work_title(w);
   if (w.ours() && in.apart) {
     out = say(Word::answer_other, F{"work", out}, F{"by", say(Word::by_us)});
@@ -179,9 +183,11 @@ std::string Builder::answer_sentence(const Line& w) const {
   return out;
 }
 
-std::string Builder::why_unseen(const SurveyedArea& area) const {
-  if (area.advice.empty()) return area.because;
-  return say(Word::area_advice, F{"because", area.because}, F{"advice", area.advice});
+std::string Builder::why_unseen(const Structure& s, const SurveyedArea& area) const {
+  const std::string said = area.advice.empty()
+                               ? area.because
+                               : say(Word::area_advice, F{"because", area.because}, F{"advice", area.advice});
+  return stated(Topic::why_unseen, said, area_of(s, area));
 }
 
 Runs Builder::typed(std::string said) const { return {{std::move(said), Run::Look::plain, {}, typed_language()}}; }
@@ -212,11 +218,11 @@ std::string Builder::visit_date() const {
   std::sort(dates.begin(), dates.end());
   dates.erase(std::unique(dates.begin(), dates.end()), dates.end());
   std::vector<std::string> said;
-  for (const Date& d : dates) said.push_back(words.shown(d));
+  for (const Date& d : dates) said.push_back(stated(Topic::visit, words.shown(d)));
   return in_words(words, said);
 }
 
-std::string Builder::option_name(const Treatment& t) const { return t.of && !t.of->name.empty() ? t.of->name : t.id; }
+std::string Builder::option_name(const Treatment& t) const { return t.of && !t.of->name.empty() ? stated(Topic::option, t.of->name, t.id) : t.id; }
 
 std::string Builder::run_words(const soundsill::Run& run) const {
   std::string out = plain_run_words(run);

@@ -67,10 +67,12 @@ struct Summary {
       if (!value.empty()) out.facts.push_back({b.say(name), text(value)});
     };
     const std::string &buyer = people.buyer.name, &owner = people.owner.name, &seller = people.seller.name;
-    put(Word::fact_prepared_for, !buyer.empty() ? buyer : !owner.empty() ? owner : seller);
-    put(Word::fact_owner, buyer.empty() ? "" : !owner.empty() ? owner : seller);
-    put(Word::fact_agent, people.agent.name);
-    std::string lender = people.lender.name;
+    const std::string today =
+        owner.empty() ? b.stated(Topic::seller, seller) : b.stated(Topic::owner, owner);  // who owns the house
+    put(Word::fact_prepared_for, buyer.empty() ? today : b.stated(Topic::buyer, buyer));
+    put(Word::fact_owner, buyer.empty() ? "" : today);
+    put(Word::fact_agent, b.stated(Topic::agent, people.agent.name));
+    std::string lender = b.stated(Topic::lender, people.lender.name);
     if (facts.loan != Loan::none) {
       const std::string loan = b.say(Word::loan_of, F{"loan", b.words.name(yaml::word(facts.loan))});
       lender = lender.empty() ? capitalized(loan) : b.say(Word::lender_and_loan, F{"lender", lender}, F{"loan", loan});
@@ -81,32 +83,34 @@ struct Summary {
     if (b.house.visits.size() == 1) {
       const Visit& v = b.house.visits.front();
       if (v.from && v.to)
-        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.words.shown(*v.from)},
-                     F{"to", b.words.shown(*v.to)});
+        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.from(v)},
+                     F{"to", b.to(v)});
     }
     put(Word::fact_inspected, when);
     put(Word::fact_inspector, inspector());
     put(Word::fact_company, company());
     if (!facts.number.empty())
       put(Word::fact_case,
-          b.say(Word::case_line, F{"number", facts.number}, F{"revision", std::to_string(facts.revision)}));
+          b.say(Word::case_line, F{"number", b.stated(Topic::case_number, facts.number)}, F{"revision", std::to_string(facts.revision)}));
     put(Word::fact_control, facts.control_number);
-    if (facts.closing) put(Word::fact_closing, b.words.shown(*facts.closing));
+    if (facts.closing) put(Word::fact_closing, b.stated(Topic::closing, b.words.shown(*facts.closing)));
     std::vector<std::string> structures;
     for (const Structure& s : b.house.structures)
       if (!s.name.empty())
-        structures.push_back(s.inspected ? s.name + (s.kind.empty() ? "" : " (" + s.kind + ")")
-                                         : s.name + " (" + b.say(Word::structure_not_inspected) + ")");
+        structures.push_back(b.stated(Topic::structure, s.name) +
+                             (!s.inspected       ? " (" + b.say(Word::structure_not_inspected) + ")"
+                              : s.kind.empty() ? ""
+                                               : " (" + s.kind + ")"));
     put(Word::fact_structures, in_words(b.words, structures));
     const Company& company = b.in.basis.company;
     if (company.phone)
-      put(Word::call_heading, b.say(Word::call, F{"name", people.inspector.name}, F{"phone", *company.phone}));
+      put(Word::call_heading, b.say(Word::call, F{"name", b.stated(Topic::inspector, people.inspector.name)}, F{"phone", *company.phone}));
     return out;
   }
 
   [[nodiscard]] std::string inspector() const {
     const resolved::Person& p = b.house.people.inspector;
-    return p.named() && !p.license.empty() ? p.name + ", " + p.license : p.name;
+    return b.stated(Topic::inspector, p.name) + (p.named() && !p.license.empty() ? ", " + p.license : "");
   }
 
   [[nodiscard]] std::string company() const {
@@ -114,8 +118,10 @@ struct Summary {
     if (!company.name) return {};
     std::string license;
     if (company.license && company.license->number) license = company.license->number->text;
-    return license.empty() ? *company.name
-                           : b.say(Word::fact_company_value, F{"company", *company.name}, F{"license", license});
+    const std::string name = b.stated(Topic::company, *company.name);
+    return license.empty() ? name
+                           : b.say(Word::fact_company_value, F{"company", name},
+                                   F{"license", b.stated(Topic::license, license)});
   }
 
   /// How much of what the regions can tell was seen, over all structures.
@@ -163,9 +169,9 @@ struct Summary {
     const std::string n = std::to_string(b.house.findings.size());
     out.figures.push_back({n, n == "0" ? b.say(Word::figure_none) : b.say(Word::figure_findings, F{"count", n})});
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
-      out.figures.push_back({print(e->total), e->holds_until
-                                                  ? b.say(Word::figure_total, F{"date", b.words.shown(*e->holds_until)})
-                                                  : b.say(Word::total_of_estimate)});
+      out.figures.push_back({b.total_of(*e), e->holds_until
+                                                 ? b.say(Word::figure_total, F{"date", b.holds_until(*e)})
+                                                 : b.say(Word::total_of_estimate)});
     const Looked l = looked();
     // Less than all is never rounded up to all.
     const auto feet = [](Length length, bool up) {
@@ -250,7 +256,7 @@ struct Summary {
       const bool several = b.in.treatments.size() > 1;
       const std::string total = several ? b.say(Word::total_of_option, F{"option", b.option_name(*b.main_treatment())})
                                         : b.say(Word::total_of_estimate);
-      t.rows.push_back({"", {{}, {}, {}, strong(total), strong(print(e->total))}, Row::Kind::total});
+      t.rows.push_back({"", {{}, {}, {}, strong(total), strong(b.total_of(*e))}, Row::Kind::total});
     }
     return t;
   }
@@ -307,13 +313,15 @@ struct Summary {
                  {b.say(Word::column_how_seen), Column::Align::left, 1, true},
                  {b.say(Word::column_why), Column::Align::left, 5, false}};
     for (const Structure& s : b.house.structures) {
-      if (!s.inspected) t.rows.push_back({"", {b.typed(s.name), text(b.say(Word::seen_no)), b.typed(s.because)}});
+      if (!s.inspected) t.rows.push_back({"",
+                          {b.typed(b.stated(Topic::structure, s.name)), text(b.say(Word::seen_no)),
+                           b.typed(b.stated(Topic::why_not_inspected, s.because, s.name))}});
       for (const SurveyedArea& a : s.details->areas)
         if (a.seen && *a.seen != Seen::yes)
           t.rows.push_back(
               {"",
-               {b.typed(b.structure_prefix(s.name) + a.name),
-                text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)), b.typed(b.why_unseen(a))}});
+               {b.typed(b.structure_prefix(s.name) + b.stated(Topic::area, a.name, s.name)),
+                text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)), b.typed(b.why_unseen(s, a))}});
     }
     if (t.rows.empty()) {
       blocks.push_back(Paragraph{"body", text(b.say(Word::not_seen_none))});
@@ -333,13 +341,14 @@ struct Summary {
                        std::count(form.official_sheet->needed_for->begin(), form.official_sheet->needed_for->end(),
                                   yaml::word(*purpose)) > 0;
     const auto& sheet = b.house.official_sheet;
+    const std::string name = asked ? b.stated(Topic::official_sheet, *form.official_sheet->name) : std::string();
     if (asked && sheet && sheet->signed_on && !sheet->by.empty())
       blocks.push_back(
-          Paragraph{"caution", text(b.say(Word::companion, F{"sheet", *form.official_sheet->name},
+          Paragraph{"caution", text(b.say(Word::companion, F{"sheet", name},
                                           F{"date", b.words.shown(*sheet->signed_on)}, F{"by", sheet->by}))});
     else if (asked)
       blocks.push_back(
-          Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", *form.official_sheet->name}))});
+          Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", name}))});
     const auto& before = b.house.facts.replaces;
     if (before && before->revision && before->on && !before->because.empty())
       blocks.push_back(
@@ -350,20 +359,24 @@ struct Summary {
 
 }  // namespace
 
+Facts Builder::facts() const { return Summary{*this}.facts(); }
+
 Section Builder::particulars(std::map<std::string, std::string>& photos) const {
   Section out{"particulars", "particulars", {}};
+  const Builder b = noting(out.record);
   out.blocks.push_back(Heading{2, "particulars-heading", text(say(Word::particulars_heading)), true});
-  out.blocks.emplace_back(Summary{*this}.facts());
+  out.blocks.emplace_back(b.facts());
   for (const Structure& s : house.structures)
     if (Photos row = photo_row(s.photos, photos); !row.photos.empty()) out.blocks.emplace_back(std::move(row));
   return out;
 }
 
 Section Builder::summary() const {
-  const Summary s{*this};
   Section out{"summary", "summary", {}};
-  out.blocks.push_back(Heading{1, "top", text(paper_title()), true});
-  out.blocks.push_back(Paragraph{"address", text(address_line())});
+  const Builder b = noting(out.record);
+  const Summary s{b};
+  out.blocks.push_back(Heading{1, "top", text(b.stated(Topic::title, paper_title())), true});
+  out.blocks.push_back(Paragraph{"address", text(b.address_line())});
   translation(out.blocks);
   s.notices(out.blocks);
   out.blocks.push_back(Paragraph{"lead", text(s.lead())});

@@ -45,15 +45,18 @@ std::vector<std::pair<std::string, std::string>> Builder::settling(const Estimat
   const auto money = [](Money m) { return m.cents < 0 ? "-" + print(Money{-m.cents}) : print(m); };
   for (const AdjustedLine& a : e.adjustments) {
     const std::string kind = capitalized(words.name(yaml::word(a.of->kind)));
-    out.emplace_back(a.of->percent ? say(Word::adjusted_percent, F{"kind", kind}, F{"because", a.of->because},
+    const std::string because = stated(Topic::adjusted_because, a.of->because, e.option);
+    (void)stated(Topic::adjusted, print(Money{std::abs(a.amount.cents)}), e.option);
+    out.emplace_back(a.of->percent ? say(Word::adjusted_percent, F{"kind", kind}, F{"because", because},
                                          F{"percent", shortest(a.of->percent->value, 4)}, F{"base", print(a.base)})
-                                   : say(Word::adjusted, F{"kind", kind}, F{"because", a.of->because}),
+                                   : say(Word::adjusted, F{"kind", kind}, F{"because", because}),
                      money(a.amount));
   }
-  if (e.to_minimum) out.emplace_back(capitalized(say(Word::minimum_line)), print(*e.to_minimum));
+  if (e.to_minimum) out.emplace_back(capitalized(say(Word::minimum_line)), stated(Topic::to_minimum, print(*e.to_minimum), e.option));
   for (const TaxLine& tax : e.taxes)
-    out.emplace_back(say(Word::sales_tax, F{"percent", shortest(tax.percent.value, 4)}, F{"base", print(tax.base)}),
-                     print(tax.amount));
+    out.emplace_back(say(Word::sales_tax, F{"percent", stated(Topic::tax_percent, shortest(tax.percent.value, 4), e.option)},
+                         F{"base", stated(Topic::tax_base, print(tax.base), e.option)}),
+                     stated(Topic::tax, print(tax.amount), e.option));
   return out;
 }
 
@@ -92,13 +95,14 @@ std::vector<std::string> Builder::left_words(const Treatment& t) const {
 /// Why it costs this: what the work takes as a picture, and a few sentences from its numbers.
 Section Builder::why() const {
   Section out{"why", "why", {}};
+  const Builder b = noting(out.record);
   const std::size_t i = reasoned();
   if (i >= in.estimates.size() || i >= in.treatments.size()) return out;
   const Estimate* e = &in.estimates[i];
   const Treatment* t = &in.treatments[i];
   out.blocks.push_back(Heading{2, "why-heading", text(say(Word::why_heading)), true});
   if (in.estimates.size() > 1)
-    out.blocks.push_back(Paragraph{"body", text(say(Word::option_heading, F{"option", option_name(*t)}))});
+    out.blocks.push_back(Paragraph{"body", text(say(Word::option_heading, F{"option", b.option_name(*t)}))});
   std::string said;
   const auto add = [&](const std::string& sentence) { said += (said.empty() ? "" : " ") + sentence; };
   const auto money = parts_of(*this, *t, [&](const Task& task) { return Ratio(amount_of(*e, *task.line).cents); });
