@@ -90,31 +90,11 @@ std::string Words::shown(Length length) const {
   return (d.negative ? "-" : "") + said;
 }
 
-std::string Words::working(std::string_view words) const {
-  std::string out;
-  while (!words.empty()) {
-    // Two words that belong together ("sq ft") come before each alone.
-    const auto first = std::min(words.find(' '), words.size());
-    const auto second = first < words.size() ? std::min(words.find(' ', first + 1), words.size()) : first;
-    std::size_t taken = first;
-    std::string said(words.substr(0, first));
-    for (const std::size_t end : {second, first}) {
-      std::string_view phrase = words.substr(0, end);
-      std::string_view mark;
-      if (phrase.ends_with(',')) {
-        mark = phrase.substr(phrase.size() - 1);
-        phrase.remove_suffix(1);
-      }
-      const auto found = names_.find("working: " + std::string(phrase));
-      if (found == names_.end()) continue;
-      said = found->second + std::string(mark);
-      taken = end;
-      break;
-    }
-    out += (out.empty() ? "" : " ") + said;
-    words.remove_prefix(std::min(words.size(), taken + 1));
-  }
-  return out;
+std::string Words::shown(const Working& working) const {
+  return working.said([this](WorkingWord word) {
+    const auto found = names_.find("working: " + std::string(english(word)));
+    return found == names_.end() ? std::string(english(word)) : found->second;
+  });
 }
 
 namespace {

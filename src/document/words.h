@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "units/units.h"
+#include "units/working.h"
 #include "yaml/tree.h"
 
 namespace soundsill::document {
@@ -30,9 +31,8 @@ class Words {
   [[nodiscard]] std::string shown(const Date& date) const;
   [[nodiscard]] std::string shown(TimeOfDay time) const;
   [[nodiscard]] std::string shown(Length length) const;
-  /// The working of a figure ("44' x 6\" deep x 4 gal / 10 ft") with the words in it exchanged for those of the
-  /// language.
-  [[nodiscard]] std::string working(std::string_view words) const;
+  /// The working of a figure ("44' x 6\" deep x 4 gal / 10 ft") in the words of the language.
+  [[nodiscard]] std::string shown(const Working& working) const;
   /// The phrase for a word of the data (a method, an organism, a danger ...): from `names:`, else the word itself.
   [[nodiscard]] std::string name(std::string_view word) const;
 

@@ -31,8 +31,8 @@ void explain_line(std::string& out, const Treatment& t, const PricedLine& line) 
                      print(line.amount));
   if (!line.run) return;
   const Run& run = t.runs[*line.run];
-  out +=
-      fmt::format("      {}{}\n", run.working, run.gallons > Ratio(0) ? " = " + decimal(run.gallons, 1) + " gal" : "");
+  out += fmt::format("      {}{}\n", run.working.in_english(),
+                     run.gallons > Ratio(0) ? " = " + decimal(run.gallons, 1) + " gal" : "");
 }
 
 void settle(std::string& out, const Estimate& e) {

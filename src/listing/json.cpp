@@ -73,7 +73,7 @@ Json of(const Run& r) {
           {"rod_holes", r.rod_holes},
           {"pump_seconds", shortest(r.pump_seconds, 1)},
           {"minutes", shortest(r.minutes, 1)},
-          {"working", r.working},
+          {"working", r.working.in_english()},
           {"sources", r.sources},
           {"stretches", of(r.stretches)},
           {"gaps", of(r.gaps)},

@@ -170,7 +170,7 @@ std::string clock(const Ratio& seconds) {
 
 void explained(std::string& out, const Run& r) {
   const auto line = [&](const std::string& text) { out += fmt::format("         {}\n", text); };
-  line("= " + r.working);
+  line("= " + r.working.in_english());
   if (const std::string places = where(r); !places.empty()) line("on " + places);
   if (!r.gaps.empty()) line("no station where paving leaves no soil: " + stretches(r.gaps));
   if (r.rod_gallons > Ratio(0)) {

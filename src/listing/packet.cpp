@@ -24,7 +24,8 @@ struct Printed {
                        [&](const document::Section& s) { return s.name == section; });
   }
 
-  // A value that this copy does not state is null, and null is left out. `of` says what it is stated of: see topics.def.
+  // A value that this copy does not state is null, and null is left out. `of` says what it is stated of: see
+  // topics.def.
   [[nodiscard]] Json text(Topic topic, const std::string& words, const std::string& of = {}) const {
     return record.states(topic, of, words) ? Json(words) : Json();
   }
@@ -126,7 +127,8 @@ const Table<resolved::Visit>& visit_table() {
       {"date", "the day", a_date, [](const P& p, const Visit& v) { return p.date(Topic::visit, v.date); }},
       {"from", "when it began", a_time,
        [](const P& p, const Visit& v) { return p.time(Topic::visit_from, v.from, day_of(v)); }},
-      {"to", "when it ended", a_time, [](const P& p, const Visit& v) { return p.time(Topic::visit_to, v.to, day_of(v)); }},
+      {"to", "when it ended", a_time,
+       [](const P& p, const Visit& v) { return p.time(Topic::visit_to, v.to, day_of(v)); }},
       {"weather", "the weather", a_text,
        [](const P& p, const Visit& v) { return p.text(Topic::weather, v.weather, day_of(v)); }},
       {"tools", "what was used to look", list_of(a_text),
@@ -276,7 +278,7 @@ const Table<In<soundsill::Run>>& run_table() {
       {"number", "of the run", a_whole, [](const P&, const Run& r) { return Json(r.it.number); }},
       {"structure", "where", a_text, [](const P& p, const Run& r) { return p.text(Topic::structure, r.it.structure); }},
       {"working", "how the gallons were reached, in the words of this copy", a_text,
-       [](const P& p, const Run& r) { return p.text(Topic::working, p.copy.words.working(r.it.working), r.id()); }},
+       [](const P& p, const Run& r) { return p.text(Topic::working, p.copy.words.shown(r.it.working), r.id()); }},
       {"depth_assumed", "whether its depth was assumed", a_yes_no,
        [](const P&, const Run& r) {
          return r.it.footing_known_by ? Json(*r.it.footing_known_by == KnownBy::assumed) : Json();
@@ -434,7 +436,8 @@ const Table<Copy>& packet_table() {
        [](const P&, const Copy& c) { return Json(c.paper.language); }},
       {"draft", "whether it says so on every page", a_yes_no,
        [](const P&, const Copy& c) { return Json(!c.paper.draft.empty()); }},
-      {"case", "its number", a_text, [](const P& p, const Copy& c) { return p.text(Topic::case_number, facts_of(c).number); }},
+      {"case", "its number", a_text,
+       [](const P& p, const Copy& c) { return p.text(Topic::case_number, facts_of(c).number); }},
       {"revision", "of the paper", a_whole, [](const P&, const Copy& c) { return Json(facts_of(c).revision); }},
       {"purpose", "what the paper is for", a_choice<Purpose>(),
        [](const P&, const Copy& c) { return choice(facts_of(c).purpose); }},
@@ -442,25 +445,34 @@ const Table<Copy>& packet_table() {
        [](const P&, const Copy& c) {
          return facts_of(c).loan_said ? Json(std::string(yaml::word(facts_of(c).loan))) : Json();
        }},
-      {"closing", "the day of closing", a_date, [](const P& p, const Copy& c) { return p.date(Topic::closing, facts_of(c).closing); }},
+      {"closing", "the day of closing", a_date,
+       [](const P& p, const Copy& c) { return p.date(Topic::closing, facts_of(c).closing); }},
       {"address", "where the house stands", schema_of(address_table()),
        [](const P& p, const Copy& c) {
          return p.states(Topic::address) ? told(address_table(), p, c.basis.resolved.address) : Json();
        }},
-      {"company", "who wrote it", a_text, [](const P& p, const Copy& c) { return p.text(Topic::company, c.basis.company.name.value_or("")); }},
+      {"company", "who wrote it", a_text,
+       [](const P& p, const Copy& c) { return p.text(Topic::company, c.basis.company.name.value_or("")); }},
       {"license", "the company's", a_text,
        [](const P& p, const Copy& c) {
          const auto& l = c.basis.company.license;
          return l && l->number ? p.text(Topic::license, l->number->text) : Json();
        }},
-      {"inspector", "who looked", a_text, [](const P& p, const Copy&) { return person(p, Topic::inspector, &People::inspector); }},
+      {"inspector", "who looked", a_text,
+       [](const P& p, const Copy&) { return person(p, Topic::inspector, &People::inspector); }},
       {"buyer", "who buys", a_text, [](const P& p, const Copy&) { return person(p, Topic::buyer, &People::buyer); }},
-      {"seller", "who sells", a_text, [](const P& p, const Copy&) { return person(p, Topic::seller, &People::seller); }},
-      {"owner", "who owns the house", a_text, [](const P& p, const Copy&) { return person(p, Topic::owner, &People::owner); }},
-      {"agent", "the real-estate agent", a_text, [](const P& p, const Copy&) { return person(p, Topic::agent, &People::agent); }},
-      {"lender", "the lender", a_text, [](const P& p, const Copy&) { return person(p, Topic::lender, &People::lender); }},
+      {"seller", "who sells", a_text,
+       [](const P& p, const Copy&) { return person(p, Topic::seller, &People::seller); }},
+      {"owner", "who owns the house", a_text,
+       [](const P& p, const Copy&) { return person(p, Topic::owner, &People::owner); }},
+      {"agent", "the real-estate agent", a_text,
+       [](const P& p, const Copy&) { return person(p, Topic::agent, &People::agent); }},
+      {"lender", "the lender", a_text,
+       [](const P& p, const Copy&) { return person(p, Topic::lender, &People::lender); }},
       {"rules", "whose rules and limits hold", a_text,
-       [](const P& p, const Copy& c) { return p.text(Topic::rules, p.copy.words.name(c.basis.form.name.value_or(""))); }},
+       [](const P& p, const Copy& c) {
+         return p.text(Topic::rules, p.copy.words.name(c.basis.form.name.value_or("")));
+       }},
       {"edition", "of the data of these rules", a_text,
        [](const P& p, const Copy& c) { return p.text(Topic::edition, c.basis.form.edition.value_or("")); }},
       {"visits", "when the house was looked at", list_of(schema_of(visit_table())),

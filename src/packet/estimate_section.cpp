@@ -170,15 +170,16 @@ void EstimatePages::quantities(std::vector<Block>& blocks) const {
   if (t.holes) out.columns.push_back({b.say(Word::column_holes), Column::Align::right, 1, true});
   if (wet) out.columns.push_back({b.say(Word::column_gallons), Column::Align::right, 1, true});
   for (const auto& run : t.runs) {
-    std::string working = b.stated(Topic::working, b.words.working(run.working), t.id);
+    std::string working = b.stated(Topic::working, b.words.shown(run.working), t.id);
     if (run.entered_each && run.kind == RunKind::soil_piers)
       working += "; " + b.say(Word::entered_by_hand, F{"computed", decimal(run.computed_gallons, 1)});
     Row row{id("run-" + std::to_string(run.number)), {text(std::to_string(run.number) + ". " + b.run_words(run))}};
     if (deep) row.cells.push_back(text(depth_said(run)));
     row.cells.push_back(text(working));
     if (t.holes) row.cells.push_back(text(run.holes ? grouped(run.holes) : std::string{}));
-    if (wet) row.cells.push_back(text(run.gallons > Ratio(0) ? b.stated(Topic::gallons, decimal(run.gallons, 1), t.id)
-                                                        : std::string{}));
+    if (wet)
+      row.cells.push_back(
+          text(run.gallons > Ratio(0) ? b.stated(Topic::gallons, decimal(run.gallons, 1), t.id) : std::string{}));
     out.rows.push_back(std::move(row));
   }
   if (wet || t.holes) {
@@ -251,8 +252,7 @@ void EstimatePages::priced(std::vector<Block>& blocks) const {
   if (!e.lines.empty()) {
     blocks.push_back(Paragraph{"lead", text(lead())});
     blocks.emplace_back(lines());
-    if (e.holds_until)
-      blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", b.holds_until(e)}))});
+    if (e.holds_until) blocks.push_back(Paragraph{"note", text(b.say(Word::price_holds, F{"date", b.holds_until(e)}))});
   }
   scope(blocks);
   waivers(blocks);
@@ -289,11 +289,11 @@ Section Builder::estimate() const {
     const EstimatePages pages{b, in.treatments[i], in.estimates[i], i};
     if (several)
       out.blocks.push_back(Heading{3, "option-" + std::to_string(i + 1),
-                                   text(say(Word::option_heading, F{"option", b.option_name(in.treatments[i])})), true});
+                                   text(say(Word::option_heading, F{"option", b.option_name(in.treatments[i])})),
+                                   true});
     pages.priced(out.blocks);
   }
-  if (const EstimatePages first{b, in.treatments.front(), *main}; first.others_after_all())
-    first.others(out.blocks);
+  if (const EstimatePages first{b, in.treatments.front(), *main}; first.others_after_all()) first.others(out.blocks);
   if (!priced) return out;
   // Cautions of the treatment that does most to the soil.
   const auto most =

@@ -7,7 +7,9 @@
 namespace soundsill::planning {
 namespace {
 
-std::string feet(const Ratio& sqft) { return shortest(sqft.rounded_to(1), 1) + " sq ft"; }
+using W = WorkingWord;
+
+Working feet(const Ratio& sqft) { return Working(shortest(sqft.rounded_to(1), 1)).in(W::sq_ft); }
 
 void each_part(const Task& task, const SurveyedStructure& s, Foundation foundation, const auto& use) {
   for (const std::size_t i : task.line->cover.parts)
@@ -39,7 +41,7 @@ void by_label(Planner& p, const Task& task, std::vector<std::string>& sources) {
 void area_run(Planner& p, Task& task, const SurveyedStructure& s, Run run, Field<Datum<Ratio>> Limits::*rate) {
   run.rate = p.rate(rate);
   run.exact_gallons = area_gallons(run.sq_ft, run.rate);
-  run.working = feet(run.sq_ft) + " x " + shortest(run.rate, 2) + " gal / 10 sq ft";
+  run.working = feet(run.sq_ft) * Working(run.rate).in(W::gal) / Working(10).in(W::sq_ft);
   run.sources.push_back(p.source("rate", rate));
   p.add(task, s, std::move(run));
 }
@@ -92,7 +94,7 @@ void Planner::bath_traps(Task& task, const SurveyedStructure& s) {
   run.sq_ft = run.sq_ft.rounded_to(1);
   run.rate = rate(&Limits::trap_rate);
   run.exact_gallons = run.sq_ft * run.rate;
-  run.working = feet(run.sq_ft) + " x " + shortest(run.rate, 2) + " gal / sq ft";
+  run.working = feet(run.sq_ft) * Working(run.rate).in(W::gal) / Working(W::sq_ft);
   run.sources.push_back(source("rate", &Limits::trap_rate));
   add(task, s, std::move(run));
 }
@@ -118,7 +120,7 @@ void Planner::crawl_cover(Task& task, const SurveyedStructure& s) {
   run.sources.push_back("area: inside of the walls, from the drawing");
   if (sheet && *sheet > lap * 2) {
     run.sq_ft = (covered * sheet->in_feet() / (*sheet - lap).in_feet()).rounded_to(1);
-    run.working += " x " + print(*sheet) + " / (" + print(*sheet) + " - " + print(lap) + ")";
+    run.working = std::move(run.working) * Working(*sheet) / (Working(*sheet) - Working(lap)).bracketed();
     run.sources.push_back(source("lap", &Limits::retarder_lap));
     run.sources.push_back("width of a sheet: the company's roll");
   } else {
@@ -142,10 +144,10 @@ void Planner::air(Task& task, const SurveyedStructure& s) {
     const Length walls = *part.wall_height + part.crawl_height.value_or(Length{});
     const Length roof = part.roof_height.value_or(Length{});
     run.cu_ft += air_cu_ft(sqft, walls, roof);
-    run.working += (run.working.empty() ? "" : " + ") + feet(sqft) + " x (" + print(*part.wall_height);
-    if (part.crawl_height) run.working += " + " + print(*part.crawl_height);
-    if (roof > Length{}) run.working += " + " + print(roof) + " / 2";
-    run.working += ")";
+    Working height(*part.wall_height);
+    if (part.crawl_height) height = std::move(height) + Working(*part.crawl_height);
+    if (roof > Length{}) height = std::move(height) + Working(roof) / Working(2);
+    run.working = std::move(run.working) + feet(sqft) * std::move(height).bracketed();
     run.names.push_back(part.name);
   }
   if (run.cu_ft <= Ratio(0)) return;
@@ -171,8 +173,8 @@ void Planner::wood_surface(Task& task, const SurveyedStructure& s) {
   if (said) {
     run.rate = *product->label->sq_ft_per_gal;
     run.exact_gallons = run.sq_ft * Ratio(run.count) / run.rate;
-    run.working = feet(run.sq_ft) + " x " + std::to_string(run.count) + (run.count == 1 ? " coat" : " coats") + " / " +
-                  shortest(run.rate, 2) + " sq ft a gal";
+    run.working = feet(run.sq_ft) * Working(run.count).in(run.count == 1 ? W::coat : W::coats) /
+                  Working(run.rate).in(W::sq_ft).in(W::a_gal);
     run.sources.push_back("square feet a gallon by the label: " + product->name.value_or(""));
   }
   run.sources.push_back("area of wood: entered by the company");
@@ -190,7 +192,8 @@ void Planner::wood_volume(Task& task, const SurveyedStructure& s) {
   const bool said = product && product->label && product->label->pt_per_cu_ft;
   run.rate = said ? *product->label->pt_per_cu_ft : rate(&Limits::wood_rate);
   run.exact_gallons = run.cu_ft * run.rate / 8;
-  run.working = shortest(run.cu_ft, 2) + " cu ft x " + shortest(run.rate, 2) + " pt / cu ft / 8 pt a gal";
+  run.working = Working(run.cu_ft).in(W::cu_ft)*Working(run.rate).in(W::pt) / Working(W::cu_ft) /
+                Working(8).in(W::pt).in(W::a_gal);
   run.sources.push_back(said ? "pints a cubic foot by the label: " + product->name.value_or("")
                              : source("rate", &Limits::wood_rate));
   run.sources.push_back("wood by its nominal size: entered by the company");
@@ -206,7 +209,7 @@ void Planner::soil_removal(Task& task, const SurveyedStructure& s) {
   run.kind = RunKind::soil_removal;
   run.sq_ft = line.sq_ft->rounded_to(1);
   run.cu_ft = (run.sq_ft * line.depth->in_feet()).rounded_to(1);
-  run.working = feet(run.sq_ft) + " x " + print(*line.depth);
+  run.working = feet(run.sq_ft) * Working(*line.depth);
   run.sources.push_back("area and depth: entered by the company");
   add(task, s, std::move(run));
 }

@@ -6,9 +6,8 @@
 namespace soundsill::planning {
 namespace {
 
-std::string hole_working(const Run& run) {
-  return print(run.length) + " x " + shortest(run.rate, 2) + " gal / 10 ft, shared by " + std::to_string(run.holes) +
-         (run.holes == 1 ? " hole" : " holes at most " + print(run.spacing) + " apart");
+Working hole_working(const Run& run) {
+  return (Working(run.length) * gal_per_ten_ft(run.rate)).shared_by(run.holes, run.spacing);
 }
 
 Length plain_length(const SurveyedPartition& partition) {
@@ -150,7 +149,7 @@ struct Slabs {
     if (own) {  // a label's own dose wins over the rate
       const Ratio dose = *p.product->label->gal_per_slab_hole;
       run.exact_gallons = dose * Ratio(run.holes);
-      run.working = std::to_string(run.holes) + " holes x " + shortest(dose, 3) + " gal";
+      run.working = Working(run.holes).in(WorkingWord::holes)*Working(shortest(dose, 3)).in(WorkingWord::gal);
       run.sources.push_back("gallons a hole by the label: " + p.product->name.value_or(""));
     } else {
       run.exact_gallons = linear_gallons(run.length, run.rate);

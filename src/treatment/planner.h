@@ -9,6 +9,11 @@
 
 namespace soundsill::planning {
 
+/// The rate of liquids along walls, as workings say it.
+[[nodiscard]] inline Working gal_per_ten_ft(const Ratio& rate) {
+  return Working(rate).in(WorkingWord::gal) / Working(10).in(WorkingWord::ft);
+}
+
 struct Planner {
   const Basis& basis;
   const resolved::Option& option;

@@ -61,21 +61,23 @@ void Soil::fill(Run& run, const Depths& at) const {
   if (at.known_by >= 0) run.footing_known_by = static_cast<KnownBy>(at.known_by);
 }
 
-void Soil::reckon(Run& run, const std::string& pieces) const {
+void Soil::reckon(Run& run, Working pieces) const {
+  using W = WorkingWord;
   run.rate = rate();
   run.backfill = backfill;
   run.strength = strength;
   run.within = run.within || has(run.kind, run_traits::indoors);
-  const std::string deep = print(run.reckoned_depth) + (run.depth_to ? " mean deep" : " deep");
+  const Working deep = Working(run.reckoned_depth).in(run.depth_to ? W::mean_deep : W::deep);
   const Length width = p.limit(&Limits::trench_width);
   if (backfill) {
     run.exact_gallons = backfill_gallons(run.length, width, run.reckoned_depth, run.rate);
-    run.working = pieces + " x " + print(width) + " wide x " + deep + " x " + shortest(run.rate, 2) + " gal / cu ft";
+    run.working =
+        std::move(pieces) * Working(width).in(W::wide)*deep * Working(run.rate).in(W::gal) / Working(W::cu_ft);
     run.sources.push_back(p.source("rate", &Limits::backfill_rate));
     run.sources.push_back(p.source("width of the trench", &Limits::trench_width));
   } else {
     run.exact_gallons = soil_gallons(run.length, run.reckoned_depth, run.rate);
-    run.working = pieces + " x " + deep + " x " + shortest(run.rate, 2) + " gal / 10 ft";
+    run.working = std::move(pieces) * deep * gal_per_ten_ft(run.rate);
     run.sources.push_back(p.source("rate", &Limits::soil_rate));
   }
   if (strength == 2) {
@@ -117,7 +119,7 @@ void Soil::wall_run(RunKind kind, const Depths& at, Group group) {
     run.required_depth = std::min(group.greatest, minimum());
     run.reckoned_depth = {(group.area / run.length.in_feet() * Ratio(192)).rounded()};
   }
-  reckon(run, print(run.length));
+  reckon(run, Working(run.length));
   p.deepest_along = std::max(p.deepest_along, run.reckoned_depth);
   p.along_walls += run.length;
   p.add(task, s, std::move(run));
@@ -270,7 +272,7 @@ void Planner::allowance() {
   run.depth = run.required_depth = run.reckoned_depth = deepest_along;
   run.exact_gallons = run.trench_gallons = soil_gallons(extra, deepest_along, run.rate);
   run.trench_gallons = run.trench_gallons.rounded_to(1);
-  run.working = print(extra) + " x " + print(deepest_along) + " deep x " + shortest(run.rate, 2) + " gal / 10 ft";
+  run.working = Working(extra) * Working(deepest_along).in(WorkingWord::deep)*gal_per_ten_ft(run.rate);
   run.sources.push_back("the company rounds the bid length up to " + print(step));
   product = task->line->product;
   add(*task, *s, std::move(run));

@@ -38,7 +38,7 @@ struct Soil {
   [[nodiscard]] Depths depths(Length footing, const std::optional<KnownBy>& known_by);
   void fill(Run& run, const Depths& at) const;
   /// Rate, sources and the gallons of a run whose length and depth are known; `pieces` begins its working.
-  void reckon(Run& run, const std::string& pieces) const;
+  void reckon(Run& run, Working pieces) const;
   void face(RunKind kind, const std::vector<Stretch>& chosen, bool whole_house);
   void check_depth() const;
   [[nodiscard]] Ratio rate() const;

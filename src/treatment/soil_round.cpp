@@ -20,7 +20,7 @@ Run Soil::pieces(RunKind kind, int count, Length each, const Depths& at) const {
   run.count = count;
   run.length = each * count;
   fill(run, at);
-  reckon(run, std::to_string(count) + " x " + print(each));
+  reckon(run, Working(count) * Working(each));
   const Length spacing = p.limit(&Limits::rod_spacing);
   if (run.rod_gallons > Ratio(0) && spacing > Length{}) run.rod_holes = count * holes_of(each, spacing, true);
   return run;
@@ -68,14 +68,14 @@ void Soil::entered(Run& run, const Ratio& each, Span at, std::string_view things
     p.faults.add(Rule::too_little, at,
                  decimal(run.gallons, 1) + " gal for " + std::to_string(run.count) + " " + std::string(things) +
                      " is less than the " + computed + " gal computed",
-                 run.working + " = " + computed + " gal",
+                 run.working.in_english() + " = " + computed + " gal",
                  "enter at least " + decimal(run.computed_gallons / Ratio(run.count), 2) +
                      " gal each, or take `gal_each` out and let it be worked out");
   if (run.computed_gallons > Ratio(0)) {
     run.trench_gallons = (run.trench_gallons * run.gallons / run.computed_gallons).rounded_to(1);
     run.rod_gallons = run.rod_gallons > Ratio(0) ? run.gallons - run.trench_gallons : Ratio(0);
   }
-  run.working = std::to_string(run.count) + " x " + shortest(each, 2) + " gal";
+  run.working = Working(run.count) * Working(each).in(WorkingWord::gal);
 }
 
 void Soil::chimneys(const std::vector<std::size_t>& chosen) {
@@ -106,7 +106,7 @@ void Soil::partitions() {
   }
   for (auto& [at, run] : runs) {
     fill(run, at);
-    reckon(run, print(run.length));
+    reckon(run, Working(run.length));
     const Length spacing = p.limit(&Limits::rod_spacing);
     if (run.rod_gallons > Ratio(0) && spacing > Length{}) run.rod_holes = holes_of(run.length, spacing, false);
     p.add(task, s, std::move(run));
@@ -146,7 +146,7 @@ void Soil::porches() {
     run.length = slab.free_edges;
     run.names = {slab.name};
     fill(run, depths(*slab.footing, slab.known_by));
-    reckon(run, print(run.length));
+    reckon(run, Working(run.length));
     const Length spacing = p.limit(&Limits::rod_spacing);
     if (run.rod_gallons > Ratio(0) && spacing > Length{}) run.rod_holes = holes_of(run.length, spacing, false);
     p.add(task, s, std::move(run));
@@ -173,7 +173,7 @@ void Soil::posts() {
     run.entered_each = *wood.gal_each;
     run.exact_gallons = *wood.gal_each * Ratio(run.count);
     run.trench_gallons = run.exact_gallons.rounded_to(1);
-    run.working = std::to_string(run.count) + " x " + shortest(*wood.gal_each, 2) + " gal";
+    run.working = Working(run.count) * Working(*wood.gal_each).in(WorkingWord::gal);
     run.sources.push_back("gallons a post: entered by the company");
     p.add(task, s, std::move(run));
   }

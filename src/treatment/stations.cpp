@@ -6,11 +6,12 @@
 namespace soundsill::planning {
 namespace {
 
-std::string said(const std::vector<Chain>& open, Length spacing) {
-  std::string out;
-  for (const Chain& c : open)
-    out += (out.empty() ? "" : " + ") + print(c.length) + " / " + print(spacing) + " rounded up" +
-           (c.closed ? "" : " + 1");
+Working working_of(const std::vector<Chain>& open, Length spacing) {
+  Working out;
+  for (const Chain& c : open) {
+    out = std::move(out) + (Working(c.length) / Working(spacing)).in(WorkingWord::rounded_up);
+    if (!c.closed) out = std::move(out) + Working(1);
+  }
   return out;
 }
 
@@ -40,7 +41,7 @@ void Planner::stations(Task& task, const SurveyedStructure& s) {
   }
   if (run.count == 0) return;
   run.stretches = joined(run.stretches);
-  run.working = said(open, spacing);
+  run.working = working_of(open, spacing);
   run.sources.push_back(label ? "spacing by the label: " + product->name.value_or("")
                               : source("spacing", &Limits::station_spacing));
   for (const Chain& gap : chains(s, common(outer, all_of(s, &Wall::paved)), Along::outside)) {

@@ -10,6 +10,7 @@
 #include "resolved/resolved.h"
 #include "site/survey.h"
 #include "treatment/run_kinds.h"
+#include "units/working.h"
 
 namespace soundsill {
 
@@ -75,7 +76,8 @@ struct Run {
   Ratio pump_seconds;         ///< at the flow of its tips
   Ratio minutes;              ///< of one person, pumping included
   bool timed = false;         ///< every pace and flow it needs is known
-  std::string working, time_working;
+  Working working;
+  std::string time_working;
   std::vector<std::string> sources;
 };
 

@@ -14,9 +14,9 @@ namespace {
 
 /// A reader of workings that knows nothing of the program: numbers, feet and inches, x, /, +, -, brackets and
 /// "rounded up". All other words are units and are passed over.
-class Working {
+class Reckoned {
  public:
-  explicit Working(std::string text) {
+  explicit Reckoned(std::string text) {
     if (const auto shared = text.find(", shared by"); shared != std::string::npos) text.resize(shared);
     text = std::regex_replace(text, std::regex("rounded up"), "^");
     static const std::regex token(
@@ -113,13 +113,13 @@ int check_workings(const CaseRun& run) {
   int checked = 0;
   for (const Treatment& t : run.treatments)
     for (const Run& r : t.runs) {
-      INFO(t.id << ", run " << r.number << ": " << r.working);
-      CHECK(std::abs(Working(r.working).value() - figure_of(r)) <= slack_of(r) + 1e-9);
+      INFO(t.id << ", run " << r.number << ": " << r.working.in_english());
+      CHECK(std::abs(Reckoned(r.working.in_english()).value() - figure_of(r)) <= slack_of(r) + 1e-9);
       CHECK_FALSE(r.sources.empty());
       ++checked;
       if (!r.timed || r.minutes == Ratio(0)) continue;
       INFO(r.time_working);
-      CHECK(std::abs(Working(r.time_working).value() - r.minutes.approx()) <= 0.06);
+      CHECK(std::abs(Reckoned(r.time_working).value() - r.minutes.approx()) <= 0.06);
     }
   return checked;
 }
@@ -127,13 +127,13 @@ int check_workings(const CaseRun& run) {
 }  // namespace
 
 TEST_CASE("the reader of workings reads them as people do") {
-  CHECK(Working("136' x 1'6\" deep x 4 gal / 10 ft").value() == Approx(81.6));
-  CHECK(Working("12'0 1/2\" x 6\" wide x 1' deep x 1 gal / cu ft").value() == Approx(12.0417 / 2).epsilon(1e-4));
-  CHECK(Working("92' / 20' rounded up + 8' / 20' rounded up").value() == 6);
-  CHECK(Working("1108.4 sq ft x 12' / (12' - 1')").value() == Approx(1209.16).epsilon(1e-4));
-  CHECK(Working("4 x 0.5 gal").value() == 2);
-  CHECK(Working("300 sq ft x 2 coats / 200 sq ft a gal").value() == 3);
-  CHECK(Working("9/16\" x 16").value() == Approx(0.75));
+  CHECK(Reckoned("136' x 1'6\" deep x 4 gal / 10 ft").value() == Approx(81.6));
+  CHECK(Reckoned("12'0 1/2\" x 6\" wide x 1' deep x 1 gal / cu ft").value() == Approx(12.0417 / 2).epsilon(1e-4));
+  CHECK(Reckoned("92' / 20' rounded up + 8' / 20' rounded up").value() == 6);
+  CHECK(Reckoned("1108.4 sq ft x 12' / (12' - 1')").value() == Approx(1209.16).epsilon(1e-4));
+  CHECK(Reckoned("4 x 0.5 gal").value() == 2);
+  CHECK(Reckoned("300 sq ft x 2 coats / 200 sq ft a gal").value() == 3);
+  CHECK(Reckoned("9/16\" x 16").value() == Approx(0.75));
 }
 
 TEST_CASE("every printed working of every example gives the printed figure") {

@@ -183,9 +183,30 @@ TEST_CASE("the Spanish words are whole, and dates, times, lengths and lists are 
   CHECK(capitalized("ácido") == "Ácido");
   CHECK(uncapitalized("Área") == "área");
   CHECK(capitalized("÷") == "÷");
-  CHECK(english_words().working("44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart") ==
-        "44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 16\" apart");
-  CHECK(spanish->working("44' x 6\" deep x 4 gal / 10 ft") == "44' x 6\" de hondo x 4 gal / 10 pies");
+}
+
+TEST_CASE("a working is said in the words of its reader") {
+  using W = WorkingWord;
+  Sources sources;
+  Faults faults;
+  const auto spanish =
+      read_words(sources.add("words.es.yaml", file_text("templates/words.es.yaml")), faults, &english_words());
+  REQUIRE(spanish);
+  for (const std::string_view word : working_words) {
+    INFO(word);
+    CHECK(english_words().name("working: " + std::string(word)) == word);
+    CHECK(spanish->has_name("working: " + std::string(word)));
+  }
+  const Working per_ten_ft = Working(4).in(W::gal) / Working(10).in(W::ft);
+  const Working drilled =
+      (Working(Length::feet(44)) * Working(Length::inches(6)).in(W::deep)*per_ten_ft).shared_by(12, Length::inches(16));
+  CHECK(drilled.in_english() == "44' x 6\" deep x 4 gal / 10 ft, shared by 12 holes at most 1'4\" apart");
+  CHECK(english_words().shown(drilled) == drilled.in_english());
+  CHECK(spanish->shown(drilled) ==
+        "44' x 6\" de hondo x 4 gal / 10 pies, repartidos en 12 perforaciones separadas a lo más 1'4\" entre sí");
+  CHECK((Working(2) * (Working(Length::feet(1)) + Working(3)).bracketed()).in_english() == "2 x (1' + 3)");
+  CHECK((Working() + Working(1)).in_english() == "1");
+  CHECK((Working(1) / Working(W::cu_ft)).shared_by(1, {}).in_english() == "1 / cu ft, shared by 1 hole");
 }
 
 TEST_CASE("a paper in another language says that English counts, and marks what people wrote") {
