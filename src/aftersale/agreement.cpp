@@ -67,7 +67,8 @@ struct Clauses {
     const std::string& name = b.house.people.inspector.name;
     return name.empty() || b.visit_date().empty()
                ? std::string()
-               : b.say(Word::ag_inspection, F{"name", name}, F{"date", b.visit_date()}, F{"paper", first_paper(b)});
+               : b.say(Word::ag_inspection, F{"name", name}, F{"date", b.visit_date()},
+                       F{"paper", first_paper(b)});
   }
   [[nodiscard]] std::string owner() const {
     const std::string& name = owner_name(b);
@@ -121,11 +122,13 @@ struct Clauses {
   }
   void beetles(std::vector<Block>& out) const {
     const auto& rule = b.in.basis.form.beetles;
-    if (!rule || !rule->months || !rule->months->value || !rule->days || !rule->days->value) return;
+    const auto months = rule ? printed_value(rule->months) : std::nullopt;
+    const auto days = rule ? printed_value(rule->days) : std::nullopt;
+    if (!months || !days) return;
     if (treats(OrganismGroup::beetles))
       out.push_back(Paragraph{
-          "body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*rule->months->value)},
-                             F{"days", std::to_string(*rule->days->value)}, F{"cite", printed_cite(*rule->months)}))});
+          "body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*months)},
+                             F{"days", std::to_string(*days)}, F{"cite", printed_cite(*rule->months)}))});
   }
   [[nodiscard]] std::string reinspection() const {
     if (!warranted()) return b.say(Word::ag_reinspection_none);
@@ -133,8 +136,7 @@ struct Clauses {
     std::string out = w.reinspect_months
                           ? b.say(Word::ag_reinspection, F{"months", std::to_string(*w.reinspect_months)})
                           : b.say(Word::ag_reinspection_none);
-    out += " " + (w.renewal ? b.say(Word::warranty_renewal, F{"fee", print(*w.renewal)}) : b.say(Word::ag_no_renewal));
-    return out;
+    return asked(AgreementItem::renewal) ? out : out + " " + renewal();  // a clause of its own where the state asks it
   }
   [[nodiscard]] std::string covered() const {
     std::vector<std::string> places;
@@ -184,6 +186,12 @@ struct Clauses {
                                                                                   : rule->retreatment_statement;
     return datum && datum->value ? &*datum : nullptr;
   }
+  /// The look of what the state prescribes word for word.
+  [[nodiscard]] const char* statement_style() const {
+    const auto& rule = b.in.basis.form.agreement;
+    return rule && yes(rule->statements_boxed) ? "boxed" : "statement";
+  }
+  [[nodiscard]] static bool yes(const Field<Datum<bool>>& datum) { return datum && datum->value.value_or(false); }
   [[nodiscard]] std::string cancellation_cite() const {
     const auto& rule = b.in.basis.form.cancellation;
     return rule && rule->business_days ? printed_cite(*rule->business_days) : std::string();
@@ -212,7 +220,7 @@ struct Clauses {
     std::vector<std::string> names;
     for (const Task& task : t.tasks) {
       const bool ours = task.method && task.method->uses_product.value_or(false) && task.line->ours();
-      std::string name = ours ? b.work_short(*task.line) : std::string();
+      std::string name = ours ? uncapitalized(b.work_short(*task.line)) : std::string();
       if (ours && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(std::move(name));
     }
     if (names.empty()) return b.say(Word::ag_nothing_treated);
@@ -232,7 +240,7 @@ struct Clauses {
       for (const Wall& wall : s.walls)
         for (const Stretch& one : wall.outer) around += one.length();
       if (around > Length{})
-        each.push_back(b.say(Word::ag_perimeter, F{"structure", s.name}, F{"length", b.words.shown(around)}));
+        each.push_back(b.say(Word::ag_perimeter, F{"structure", capitalized(s.name)}, F{"length", b.words.shown(around)}));
     }
     return in_clauses(each);
   }
@@ -242,7 +250,7 @@ struct Clauses {
       std::vector<std::string> parts;
       for (const SurveyedPart& part : s.parts) parts.push_back(b.words.name(yaml::word(part.foundation)));
       if (!parts.empty())
-        each.push_back(b.say(Word::ag_construction, F{"structure", s.name}, F{"parts", in_words(b.words, parts)}));
+        each.push_back(b.say(Word::ag_construction, F{"structure", capitalized(s.name)}, F{"parts", in_words(b.words, parts)}));
     }
     return in_clauses(each);
   }
@@ -436,6 +444,9 @@ void unread(const Builder& b, std::vector<Block>& blocks) {
 
 void first_page(const Clauses& k, std::vector<Block>& blocks) {
   const Builder& b = k.b;
+  const Datum<std::string>* prescribed = k.prescribed_statement();
+  const bool first = prescribed && Clauses::yes(b.in.basis.form.agreement->statement_first);
+  if (first) blocks.push_back(Paragraph{k.statement_style(), b.typed(*prescribed->value)});
   blocks.push_back(Heading{1, "top", text(b.say(title_of(b.in.basis.form))), true});
   blocks.push_back(
       Paragraph{"lead", text(b.say(Word::ag_lead, F{"address", b.address_line()}, F{"option", option_title(b)}))});
@@ -446,8 +457,12 @@ void first_page(const Clauses& k, std::vector<Block>& blocks) {
                     : *w->kind == WarrantyKind::retreatment_and_repair ? Word::ag_kind_repair
                                                                        : Word::ag_kind_retreatment;
   blocks.push_back(Heading{2, item_id(AgreementItem::warranty_kind), text(b.say(Word::ag_kind_heading)), true});
-  const Datum<std::string>* prescribed = k.prescribed_statement();
-  blocks.push_back(Paragraph{"statement", prescribed ? b.typed(*prescribed->value) : text(b.say(kind))});
+  if (first)
+    blocks.push_back(Paragraph{"body", strong(b.say(kind))});
+  else if (prescribed)
+    blocks.push_back(Paragraph{k.statement_style(), b.typed(*prescribed->value)});
+  else
+    blocks.push_back(Paragraph{"statement", text(b.say(kind))});
   const auto asked = [&](AgreementItem item, Word heading, const std::string& said) {
     if (k.asked(item)) k.clause(blocks, item, heading, Clauses::words(said));
   };
@@ -456,14 +471,16 @@ void first_page(const Clauses& k, std::vector<Block>& blocks) {
         b.say(k.preventive_only() ? Word::ag_aim_prevention : Word::ag_aim_control));
   if (const auto& rule = b.in.basis.form.agreement; rule && rule->bait_statement && k.baits()) {
     blocks.push_back(Heading{2, item_id(AgreementItem::bait_statement), text(b.say(Word::ag_bait)), true});
-    blocks.push_back(Paragraph{"statement", b.typed(rule->bait_statement->value.value_or(""))});
+    blocks.push_back(Paragraph{k.statement_style(), b.typed(rule->bait_statement->value.value_or(""))});
   }
 }
 
 void parties(const Clauses& k, std::vector<Block>& blocks) {
   const Builder& b = k.b;
   k.clause(blocks, AgreementItem::owner, Word::ag_owner_heading, Clauses::words(k.owner()));
-  k.clause(blocks, AgreementItem::company, Word::ag_company_heading, Clauses::words(company_line(b)));
+  const auto& email = b.in.basis.company.email;
+  k.clause(blocks, AgreementItem::company, Word::ag_company_heading,
+           Clauses::words(company_line(b) + (email ? ", " + *email : "")));
   k.clause(blocks, AgreementItem::license, Word::ag_license_heading, Clauses::words(license_line(b)));
   std::vector<std::string> structures;
   for (const SurveyedStructure& s : b.in.basis.survey.structures) structures.push_back(s.name);
@@ -489,7 +506,9 @@ void terms(const Clauses& k, std::vector<Block>& blocks) {
   k.clause(blocks, AgreementItem::basis, Word::ag_basis_heading, Clauses::words(k.basis()));
   k.clause(blocks, AgreementItem::formosan, Word::ag_formosan_heading, Clauses::words(k.formosan()));
   k.clause(blocks, AgreementItem::retreatment, Word::ag_retreatment_heading, k.retreatment());
-  k.clause(blocks, AgreementItem::reinspection, Word::ag_reinspection_heading, Clauses::words(k.reinspection()));
+  k.clause(blocks, AgreementItem::reinspection,
+           k.asked(AgreementItem::renewal) ? Word::ag_reinspection_alone : Word::ag_reinspection_heading,
+           Clauses::words(k.reinspection()));
   asked(AgreementItem::renewal, Word::ag_renewal_heading, k.renewal());
   if (const auto& bond = b.in.basis.company.bond)
     k.clause(blocks, AgreementItem::bond, Word::ag_bond_heading, {Paragraph{"body", b.typed(*bond)}});

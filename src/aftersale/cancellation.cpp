@@ -1,5 +1,7 @@
 // Serves aftersale/after_builder.h. The right to cancel a sale made at the home: the statement, the notice in
 // duplicate.
+#include <algorithm>
+
 #include "aftersale/after_builder.h"
 
 namespace soundsill::document {
@@ -8,15 +10,24 @@ using F = Words::Fill;
 
 namespace {
 
-/// The least price from which a sale at its place can be canceled; nothing where it cannot, or where the place is not
-/// said.
+/// The least price from which a sale at its place can be canceled; nothing where it cannot. Where nobody says the place
+/// it is the home: the right is never assumed away.
 const Datum<Money>* from_price(const PacketInput& in) {
   const auto& rule = in.basis.form.cancellation;
-  const auto& sold_at = in.basis.resolved.facts.sold_at;
-  if (!rule || !sold_at) return nullptr;
-  const auto& from = *sold_at == SoldAt::home ? rule->home_from : rule->elsewhere_from;
-  const bool can = *sold_at == SoldAt::home || *sold_at == SoldAt::elsewhere;
+  if (!rule) return nullptr;
+  const SoldAt at = in.basis.resolved.facts.sold_at.value_or(SoldAt::home);
+  const auto& from = at == SoldAt::home ? rule->home_from : rule->elsewhere_from;
+  const bool can = at == SoldAt::home || at == SoldAt::elsewhere;
   return can && from && from->value ? &*from : nullptr;
+}
+
+/// Business days to cancel: the senior's where the customer is one, and where nobody says.
+int days_to_cancel(const PacketInput& in) {
+  const auto& rule = in.basis.form.cancellation;
+  if (!rule) return 0;
+  const int days = rule->business_days ? rule->business_days->value.value_or(0) : 0;
+  const bool senior = in.basis.resolved.facts.senior.value_or(true);
+  return senior && rule->senior_days ? std::max(days, rule->senior_days->value.value_or(0)) : days;
 }
 
 std::optional<Date> day_of_sale(const resolved::Resolved& house) {
@@ -34,8 +45,8 @@ Section notice(const Builder& b, int copy) {
   out.blocks.push_back(Heading{1, out.id + "-heading", text(b.say(Word::cancel_title)), true});
   const auto say = [&](std::string said) { out.blocks.push_back(Paragraph{"body", strong(std::move(said))}); };
   say(b.say(Word::cancel_date, F{"date", day(sold)}));
-  for (const Word w :
-       {Word::cancel_may, Word::cancel_returned, Word::cancel_goods, Word::cancel_pick_up, Word::cancel_fail})
+  say(b.say(Word::cancel_may, F{"days", nth_word(b.say(Word::cancel_numbers), days_to_cancel(b.in))}));
+  for (const Word w : {Word::cancel_returned, Word::cancel_goods, Word::cancel_pick_up, Word::cancel_fail})
     say(b.say(w));
   say(b.say(Word::cancel_how, F{"company", company.name.value_or("")}, F{"address", company.address.value_or("")},
             F{"date", day(last)}));
@@ -56,14 +67,16 @@ bool can_be_canceled(const PacketInput& in) {
 }
 
 std::optional<Date> last_day_to_cancel(const PacketInput& in) {
-  const auto& rule = in.basis.form.cancellation;
   const auto sold = day_of_sale(in.basis.resolved);
-  if (!sold || !rule || !rule->business_days || !rule->business_days->value) return std::nullopt;
-  return business_days_after(items(in.basis.trade.holidays), *sold, *rule->business_days->value);
+  const int days = days_to_cancel(in);
+  if (!sold || days <= 0) return std::nullopt;
+  return business_days_after(items(in.basis.trade.holidays), *sold, days);
 }
 
 void cancellation_statement(const Builder& b, std::vector<Block>& blocks) {
-  if (can_be_canceled(b.in)) blocks.push_back(Paragraph{"caution", strong(b.say(Word::cancel_statement))});
+  if (!can_be_canceled(b.in)) return;
+  const std::string day = nth_word(b.say(Word::cancel_ordinals), days_to_cancel(b.in));
+  blocks.push_back(Paragraph{"caution", strong(b.say(Word::cancel_statement, F{"day", day}))});
 }
 
 void cancellation_notices(const Builder& b, std::vector<Section>& sections) {

@@ -150,7 +150,7 @@ struct Recording {
     if (!p) return {};
     return b.say(Word::notice_product, F{"product", p->name.value_or("")},
                  F{"ingredient", p->active_ingredient.value_or("")},
-                 F{"strength", used.strength ? shortest(used.strength->value, 4) + " %" : std::string()},
+                 F{"strength", used.strength ? " " + shortest(used.strength->value, 4) + " %" : std::string()},
                  F{"registration", p->registration ? p->registration->text : std::string()});
   }
   /// Every product of these days once.
@@ -211,6 +211,39 @@ struct Recording {
     blocks.emplace_back(std::move(out));
   }
 
+  /// What was agreed, what was done instead, and why: a row each.
+  [[nodiscard]] std::vector<std::vector<Runs>> changes() const {
+    std::vector<std::vector<Runs>> out;
+    const auto put = [&](std::string agreed, std::string now, std::string why) {
+      out.push_back({text(std::move(agreed)), text(std::move(now)), text(why.empty() ? b.say(Word::wo_line) : why)});
+    };
+    for (const RunDone& one : done) {
+      const std::string run = b.say(Word::ag_run, F{"number", std::to_string(one.run->number)},
+                                    F{"words", b.run_words(*one.run)});
+      const bool otherwise = one.measured && (one.gallons < one.least || one.most < one.gallons);
+      if (one.untreated)
+        put(capitalized(run), b.say(Word::add_untreated), one.untreated->because);
+      else if (otherwise)
+        put(capitalized(run) + ", " + b.say(Word::rec_again_gal, F{"gallons", decimal(one.run->gallons, 1)}),
+            b.say(Word::rec_again_gal, F{"gallons", decimal(one.gallons, 1)}), "");
+    }
+    std::vector<std::string> planned, told;
+    for (const auto& mix : t.mixes)
+      if (mix.product) planned.push_back(mix.product->name.value_or(""));
+    for (const Applied& day : b.house.applied)
+      for (const AppliedProduct& used : day.products) {
+        const Product* p = b.in.basis.company.product(used.product);
+        const std::string name = p ? p->name.value_or("") : std::string();
+        const bool known = name.empty() || day.retreatment || planned.empty() ||
+                           std::find(planned.begin(), planned.end(), name) != planned.end() ||
+                           std::find(told.begin(), told.end(), name) != told.end();
+        if (known) continue;
+        told.push_back(name);
+        put(in_words(b.words, planned), name, "");
+      }
+    return out;
+  }
+
   /// What became of a line of ours, run by run.
   [[nodiscard]] std::string became(const Line& w) const {
     const LineDone line = line_done(b.house, done, w.id);
@@ -232,6 +265,33 @@ void signing(const Builder& b, Word statement, std::vector<Block>& blocks) {
   s.date_label = b.say(Word::sign_date);
   s.lines.push_back({text(b.say(statement)), b.say(Word::ag_who_company), {}, {}});
   blocks.emplace_back(std::move(s));
+}
+
+/// What was done otherwise than agreed, where the state wants that told in writing: runs left out, other gallons than
+/// plan and label leave open, another product. Nothing when all was done as agreed.
+Section addendum(const Builder& b, const Recording& r) {
+  Section out{"completion", "addendum", {}};
+  const auto& rule = b.in.basis.form.agreement;
+  if (!rule || !printed_value(rule->addendum).value_or(false)) return out;
+  Table table;
+  table.style = "plain";
+  table.caption = b.say(Word::add_caption);
+  table.columns = {{b.say(Word::add_column_agreed), Column::Align::left, 5, false},
+                   {b.say(Word::add_column_done), Column::Align::left, 4, false},
+                   {b.say(Word::column_why), Column::Align::left, 4, false}};
+  for (auto& row : r.changes()) table.rows.push_back(row_of(std::move(row)));
+  if (table.rows.empty()) return out;
+  out.blocks.push_back(Heading{1, "addendum-heading", text(b.say(Word::add_title)), true});
+  out.blocks.push_back(Paragraph{"lead", text(b.say(Word::add_lead, F{"address", b.address_line()}, F{"date", r.days()},
+                                                    F{"cite", printed_cite(*rule->addendum)}))});
+  out.blocks.emplace_back(std::move(table));
+  Signatures s;
+  s.name_label = b.say(Word::sign_name);
+  s.date_label = b.say(Word::sign_date);
+  s.lines.push_back({text(b.say(Word::add_sign)), b.say(Word::add_who), {}, {}});
+  s.lines.push_back({text(b.say(Word::add_received)), b.say(Word::add_customer), {}, {}});
+  out.blocks.emplace_back(std::move(s));
+  return out;
 }
 
 /// For a lender: that the work named in the first paper is done, and what is left of it.
@@ -320,6 +380,7 @@ Document record(const PacketInput& in) {
   end.blocks.push_back(Paragraph{"note", text(b.say(Word::rec_keep))});
   signing(b, Word::rec_sign, end.blocks);
   out.sections.push_back(std::move(end));
+  if (Section changed = addendum(b, r); !changed.blocks.empty()) out.sections.push_back(std::move(changed));
   if (Section done = completion(b, r); !done.blocks.empty()) out.sections.push_back(std::move(done));
   return out;
 }
@@ -349,11 +410,11 @@ bool wants(const NoticeRule* rule, NoticeItem item) {
 
 /// How long it stays, and where.
 Paragraph stays(const Builder& b, const NoticeRule* rule) {
-  std::string said = rule && rule->years && rule->years->value
-                         ? b.say(Word::notice_stays_years, F{"count", std::to_string(*rule->years->value)})
-                         : b.say(Word::notice_stays);
-  if (rule && rule->where && rule->where->value)
-    said += " " + b.say(Word::notice_place, F{"where", *rule->where->value});
+  const auto years = rule ? printed_value(rule->years) : std::nullopt;
+  std::string said =
+      years ? b.say(Word::notice_stays_years, F{"count", std::to_string(*years)}) : b.say(Word::notice_stays);
+  if (const auto where = rule ? printed_value(rule->where) : std::nullopt)
+    said += " " + b.say(Word::notice_place, F{"where", b.words.name(*where)});
   return {"note", text(said)};
 }
 

@@ -107,8 +107,8 @@ void WorkOrder::dangers(std::vector<Block>& blocks) const {
     list.items.push_back(text(b.say(Word::wo_rain)));
     list.items.push_back(text(b.say(Word::wo_seepage)));
     list.items.push_back(text(b.say(Word::wo_neighbors)));
-    const auto& line = b.in.basis.form.locate_line;
-    list.items.push_back(text(b.say(Word::wo_locate, F{"number", line ? line->value.value_or("") : std::string()})));
+    if (const auto line = printed_value(b.in.basis.form.locate_line))
+      list.items.push_back(text(b.say(Word::wo_locate, F{"number", *line})));
   }
   if (drilled) list.items.push_back(text(b.say(Word::wo_silica)));
   if (within_crawl(b, t)) list.items.push_back(text(b.say(Word::wo_crawl)));
@@ -167,8 +167,7 @@ void WorkOrder::calls(std::vector<Block>& blocks) const {
   const resolved::People& people = b.house.people;
   list.put(Word::wo_call_inspector, phone(people.inspector));
   list.put(Word::wo_call_owner, phone(people.owner.named() ? people.owner : people.seller));
-  const auto& poison = b.in.basis.form.poison_center;
-  list.put(Word::wo_call_poison, poison ? poison->value.value_or("") : std::string());
+  list.put(Word::wo_call_poison, printed_value(b.in.basis.form.poison_center).value_or(""));
   list.put(Word::wo_call_emergency, b.say(Word::wo_emergency));
   blocks.emplace_back(std::move(list.out));
   blocks.push_back(Paragraph{"caution", text(b.say(Word::wo_first_aid))});

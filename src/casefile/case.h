@@ -34,6 +34,7 @@ struct CaseFacts : Placed {
   Field<Loan> loan;
   Field<SoldAt> sold_at;
   Field<SoldIn> sold_in;
+  Field<bool> senior;
   Field<std::string> control_number;  ///< given by the state to this report
   static const yaml::Block& block();
 };
@@ -411,6 +412,12 @@ struct Applied : Placed {
   Field<Date> goes_on;
   static const yaml::Block& block();
 };
+/// A paper that was filed with an office.
+struct Filed : Placed {
+  Field<std::string> paper;
+  Field<Date> on;
+  static const yaml::Block& block();
+};
 struct Payment : Placed {
   Field<Date> on;
   Field<Money> amount;
@@ -465,6 +472,7 @@ struct Case : Placed {
   ListField<WaiverSheet> waivers;
   ListField<Applied> applied;
   Field<Invoice> invoice;
+  ListField<Filed> filed;
   ListField<WarrantyEvent> warranty;
   static const yaml::Block& block();
 

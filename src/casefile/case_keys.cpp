@@ -42,6 +42,9 @@ SOUNDSILL_BLOCK(
     key<&CaseFacts::sold_in>("sold in", sometimes,
                              "the language in which the sale is talked over; the agreement is in the same",
                              "for an agreement"),
+    key<&CaseFacts::senior>("senior customer", sometimes,
+                            "yes when the customer has the age to which the state gives more days to cancel",
+                            "for an agreement, where a state gives them"),
     key<&CaseFacts::control_number>("control number", sometimes, "the number that the state gave to this report",
                                     "where a state gives one"))
 
@@ -448,6 +451,8 @@ SOUNDSILL_BLOCK(Invoice, "the `invoice` block",
                 key<&Invoice::notice_requires>("notice of value requires", never,
                                                "yes, when the notice of value asks for the inspection"))
 
+SOUNDSILL_BLOCK(Filed, "a filing", key<&Filed::paper>("paper", always, "which paper, as the form names it"),
+                key<&Filed::on>("on", always, "the day it was filed"))
 SOUNDSILL_BLOCK(WarrantyEvent, "an event of the warranty",
                 key<&WarrantyEvent::did>(
                     "event", always, "renewed, inspected, retreated, transferred, missed, claim, complaint or notice"),
@@ -482,6 +487,7 @@ SOUNDSILL_BLOCK(Case, "a case", key<&Case::format>("format", always, "1, the for
                 key<&Case::applied>("applied", sometimes, "the days of treatment as they were",
                                     "for record and certificate"),
                 key<&Case::invoice>("invoice", sometimes, "number, day and payments", "for an invoice"),
+                key<&Case::filed>("filed", never, "what was filed with an office, and when"),
                 key<&Case::warranty>("warranty", never, "what happened to the warranty after the treatment"))
 
 std::vector<std::pair<std::string_view, const Field<Answer>*>> Dangers::all() const {

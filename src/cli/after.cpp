@@ -68,15 +68,17 @@ page::Milli points(const Field<Datum<Length>>& length) {
 
 /// The kind of warranty in letters as high as the form asks, the small ones too.
 page::Template lettered(page::Template look, const Form& form, const font::Faces& faces) {
-  const auto found = look.texts.find("statement");
-  const font::Face* face = found == look.texts.end() ? nullptr : faces.find(found->second.face);
   const page::Milli high = form.agreement ? points(form.agreement->letters) : 0;
-  if (!face || face->x_height() <= 0 || high == 0) return look;
-  page::TextStyle& style = found->second;
-  const page::Milli size = (high * face->units_per_em() + face->x_height() - 1) / face->x_height();
-  if (size <= style.size) return look;
-  style.leading = style.leading * size / std::max<page::Milli>(style.size, 1);
-  style.size = size;
+  for (const char* name : {"statement", "boxed"}) {
+    const auto found = look.texts.find(name);
+    const font::Face* face = found == look.texts.end() ? nullptr : faces.find(found->second.face);
+    if (!face || face->x_height() <= 0 || high == 0) continue;
+    page::TextStyle& style = found->second;
+    const page::Milli size = (high * face->units_per_em() + face->x_height() - 1) / face->x_height();
+    if (size <= style.size) continue;
+    style.leading = style.leading * size / std::max<page::Milli>(style.size, 1);
+    style.size = size;
+  }
   return look;
 }
 
@@ -207,7 +209,9 @@ ExitStatus write_letters(const Request& request, const Office& office, Shared& s
   }
   std::vector<std::size_t> order;  // a day of a case that has errors is told to nobody
   for (std::size_t i = 0; i < office.due.size(); ++i)
-    if (office.sound[i])
+    if (office.due[i].due.what == Due::What::filing)
+      continue;  // the company's own matter
+    else if (office.sound[i])
       order.push_back(i);
     else
       put(stderr, safe_for_terminal("soundsill: no letter about `" + office.due[i].path + "`: the case has errors\n"));
@@ -263,7 +267,9 @@ ExitStatus renew(const Request& request) {
     if (loaded.faults.errors() > 0) print_faults(stderr, loaded.faults, request.color);
     worst = worse(worst, verdict(loaded, request.strict));
     const Treatment* t = loaded.basis ? chosen_treatment(loaded.resolved, loaded.treatments) : nullptr;
-    const auto due = t ? due_between(*loaded.basis, *t, from, to) : std::vector<Due>();
+    auto due = t ? due_between(*loaded.basis, *t, from, to) : std::vector<Due>();
+    if (loaded.basis)
+      for (Due& one : filings_between(*loaded.basis, from, to)) due.push_back(std::move(one));
     if (due.empty()) {  // of thousands of cases only those are kept that a letter may be about
       office.cases.pop_back();
       continue;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <map>
 #include <numeric>
 
 namespace soundsill {
@@ -19,6 +20,10 @@ struct Table {
   std::vector<std::string> codes;
   std::vector<RuleInfo> rows;
 };
+
+std::chrono::sys_days ymd(int year, unsigned month, unsigned day) {
+  return std::chrono::year(year) / std::chrono::month(month) / std::chrono::day(day);
+}
 
 Table read_catalogue() {
   using enum Severity;
@@ -38,11 +43,19 @@ Table read_catalogue() {
 #define RULE(name, who, severity, stage, stops, holds, why) \
   rows.push_back({Rule::name, #name, section, severity, holds, why, RuleKind::who, Stage::stage, stops});
 #include "diagnostics/catalogue.def"
+  std::map<Rule, std::chrono::sys_days> since;
+#define SINCE(name, year, month, day) since[Rule::name] = ymd(year, month, day);
+#include "diagnostics/since.def"
+  const auto came = [&](Rule rule) {
+    const auto found = since.find(rule);
+    return found == since.end() ? std::nullopt : std::optional(found->second);
+  };
   Table t;
   t.codes.reserve(rows.size());
   for (const Row& r : rows) {
     t.codes.push_back(hyphenated(r.name));
-    t.rows.push_back({r.rule, t.codes.back(), r.section, r.severity, r.doc, r.why, r.kind, r.stage, r.stops});
+    t.rows.push_back({r.rule, t.codes.back(), r.section, r.severity, r.doc, r.why, r.kind, r.stage, r.stops,
+                      came(r.rule)});
   }
   return t;
 }
@@ -62,11 +75,18 @@ const RuleInfo* rule_of(std::string_view code) {
   return found == rows.end() ? nullptr : &*found;
 }
 
-Severity severity(Rule rule, Rests rests) { return rests == Rests::unread ? Severity::warning : info(rule).severity; }
+Severity severity(Rule rule, Rests rests) { return rests == Rests::read ? info(rule).severity : Severity::warning; }
 Severity severity(const Diagnostic& d) { return severity(d.rule, d.rests); }
 
+void Faults::add(Diagnostic d) {
+  const auto& since = info(d.rule).since;
+  if (issued_ && since && *issued_ < *since) d.rests = Rests::later;
+  all_.push_back(std::move(d));
+}
+
 void Faults::rest(std::size_t first, Rests rests) {
-  for (std::size_t i = first; i < all_.size(); ++i) all_[i].rests = rests;
+  for (std::size_t i = first; i < all_.size(); ++i)
+    if (all_[i].rests != Rests::later) all_[i].rests = rests;
 }
 
 bool stops(Rule rule, Paper paper) { return info(rule).stops.has(paper); }

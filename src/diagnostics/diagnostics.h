@@ -1,7 +1,9 @@
 // Faults of the papers: what the tool has to say to a person, and where.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -38,6 +40,7 @@ struct RuleInfo {
   RuleKind kind;
   Stage stage;
   PaperSet stops;  ///< the papers that must not leave while it is broken; of a warning, under --strict
+  std::optional<std::chrono::sys_days> since;  ///< the day it came, when cases had been made before (since.def)
 };
 [[nodiscard]] std::span<const RuleInfo> catalogue();
 [[nodiscard]] const RuleInfo& info(Rule rule);
@@ -52,9 +55,9 @@ struct Note {
   std::string words;
 };
 
-/// What a fault rests on: a text that somebody read (law, label, the company's own word, the drawing), or a datum that
-/// nobody has read and nobody insists on.
-enum class Rests : std::uint8_t { read, unread };
+/// What a fault rests on: a text that somebody read (law, label, the company's own word, the drawing), a datum that
+/// nobody has read and nobody insists on, or a rule that came after the paper of the case was issued.
+enum class Rests : std::uint8_t { read, unread, later };
 
 /// One fault. `what` is complete by itself, lower case, without a full stop, and never advises; `why` names the
 /// consequence on paper; `fix` says what to type and never explains.
@@ -67,17 +70,20 @@ struct Diagnostic {
   std::vector<Note> see;
   Rests rests = Rests::read;
 };
-/// How grave a fault is: as its rule says, and what rests on an unread datum only warns. Nothing else decides it.
+/// How grave a fault is: as its rule says, and what rests on an unread datum or a later rule only warns. Nothing else
+/// decides it.
 [[nodiscard]] Severity severity(const Diagnostic& d);
 [[nodiscard]] Severity severity(Rule rule, Rests rests);
 
 /// The faults of one run. Order of adding does not matter.
 class Faults {
  public:
-  void add(Diagnostic d) { all_.push_back(std::move(d)); }
+  void add(Diagnostic d);
   void add(Rule rule, Span at, std::string what, std::string why, std::string fix, Rests rests = Rests::read) {
-    all_.push_back({rule, at, std::move(what), std::move(why), std::move(fix), {}, rests});
+    add({rule, at, std::move(what), std::move(why), std::move(fix), {}, rests});
   }
+  /// The day on which the paper of the case was issued: what rules say from now on that came later only warns.
+  void issued(std::chrono::sys_days day) { issued_ = day; }
   /// All faults from the `first` on rest on this: those of a rule that a form asked for.
   void rest(std::size_t first, Rests rests);
   [[nodiscard]] const std::vector<Diagnostic>& all() const { return all_; }
@@ -90,6 +96,7 @@ class Faults {
 
  private:
   std::vector<Diagnostic> all_;
+  std::optional<std::chrono::sys_days> issued_;
 };
 
 struct RenderStyle {

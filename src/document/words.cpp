@@ -225,6 +225,15 @@ bool begins_with_i(std::string_view word) {
 std::string capitalized(std::string text) { return with_first(std::move(text), 'a', 'z', 0xa0, 0xbe, -32); }
 std::string uncapitalized(std::string text) { return with_first(std::move(text), 'A', 'Z', 0x80, 0x9e, 32); }
 
+std::string nth_word(std::string_view list, int n) {
+  for (int i = 1; n > 0 && !list.empty(); ++i) {
+    const std::size_t end = std::min(list.find(' '), list.size());
+    if (i == n) return std::string(list.substr(0, end));
+    list.remove_prefix(std::min(end + 1, list.size()));
+  }
+  return std::to_string(n);
+}
+
 std::string in_words(const Words& words, const std::vector<std::string>& list) {
   std::string out;
   for (std::size_t i = 0; i < list.size(); ++i) {

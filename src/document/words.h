@@ -56,6 +56,8 @@ class Words {
 /// The first letter in capitals, for the beginning of a sentence, and back. Letters of Western Europe; others stay.
 [[nodiscard]] std::string capitalized(std::string text);
 [[nodiscard]] std::string uncapitalized(std::string text);
+/// The nth word of a list of words with blanks between them ("first second third"); beyond its end the number itself.
+[[nodiscard]] std::string nth_word(std::string_view list, int n);
 /// "a", "a and b", "a, b and c" with the word for "and" of the language (names: and).
 [[nodiscard]] std::string in_words(const Words& words, const std::vector<std::string>& list);
 

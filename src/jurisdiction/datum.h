@@ -1,6 +1,7 @@
 // A number of the law with where it comes from, how far it was verified, and what it may stop.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -44,6 +45,13 @@ struct Datum : Placed {
   Field<bool> insist;  ///< yes, when it stops a paper though nobody has read it
   static const yaml::Block& block();
 };
+
+/// The value as a paper may print it: nothing that is only remembered.
+template <class T>
+[[nodiscard]] std::optional<T> printed_value(const Field<Datum<T>>& datum) {
+  if (!datum || !datum->value || !datum->status || *datum->status == Status::memory) return std::nullopt;
+  return *datum->value;
+}
 
 }  // namespace soundsill
 

@@ -112,6 +112,19 @@ AgreementRule with_items(AgreementRule mine, const AgreementRule& base) {
   return mine;
 }
 
+/// A state's days of cancellation, with the federal ones for what it leaves unsaid.
+CancellationRule filled(CancellationRule mine, const CancellationRule& base) {
+  const auto fill = [](auto& own, const auto& theirs) {
+    if (!own) own = theirs;
+  };
+  fill(mine.business_days, base.business_days);
+  fill(mine.senior_days, base.senior_days);
+  fill(mine.senior_age, base.senior_age);
+  fill(mine.home_from, base.home_from);
+  fill(mine.elsewhere_from, base.elsewhere_from);
+  return mine;
+}
+
 }  // namespace
 
 bool fill_from(Form& form, const Form& base, Faults& faults) {
@@ -121,6 +134,7 @@ bool fill_from(Form& form, const Form& base, Faults& faults) {
   fill(form.partial, base.partial);
   fill(form.estimate_apart, base.estimate_apart);
   fill(form.cancellation, base.cancellation);
+  if (form.cancellation && base.cancellation) form.cancellation.set(filled(*form.cancellation, *base.cancellation));
   fill(form.agreement, base.agreement);
   if (form.agreement && base.agreement) form.agreement.set(with_items(*form.agreement, *base.agreement));
   fill(form.poison_center, base.poison_center);
@@ -172,6 +186,9 @@ AgreementRule tightened(AgreementRule mine, const AgreementRule& theirs) {
   tighter(mine.with_report, theirs.with_report, std::greater<>());
   tighter(mine.fungus_notice, theirs.fungus_notice, std::greater<>());
   tighter(mine.letters, theirs.letters, std::greater<>());
+  tighter(mine.addendum, theirs.addendum, std::greater<>());
+  tighter(mine.statements_boxed, theirs.statements_boxed, std::greater<>());
+  tighter(mine.statement_first, theirs.statement_first, std::greater<>());
   if (theirs.retreatment_statement) mine.retreatment_statement = theirs.retreatment_statement;
   if (theirs.repair_statement) mine.repair_statement = theirs.repair_statement;
   if (theirs.bait_statement) mine.bait_statement = theirs.bait_statement;
@@ -180,6 +197,8 @@ AgreementRule tightened(AgreementRule mine, const AgreementRule& theirs) {
 
 CancellationRule tightened(CancellationRule mine, const CancellationRule& theirs) {
   tighter(mine.business_days, theirs.business_days, std::greater<>());
+  tighter(mine.senior_days, theirs.senior_days, std::greater<>());
+  tighter(mine.senior_age, theirs.senior_age, std::less<>());
   tighter(mine.home_from, theirs.home_from, std::less<>());
   tighter(mine.elsewhere_from, theirs.elsewhere_from, std::less<>());
   return mine;
@@ -187,7 +206,6 @@ CancellationRule tightened(CancellationRule mine, const CancellationRule& theirs
 
 ReportRule tightened(ReportRule mine, const ReportRule& theirs) {
   tighter(mine.deliver_within, theirs.deliver_within, std::less<>());
-  tighter(mine.file_within, theirs.file_within, std::less<>());
   tighter(mine.control_number, theirs.control_number, std::greater<>());
   return mine;
 }
@@ -230,6 +248,7 @@ void tighten(Form& form, const Form& overlay) {
   instead(form.locate_line, overlay.locate_line);
   instead(form.invoice, overlay.invoice);
   instead(form.lender_sheet, overlay.lender_sheet);
+  append(form.filings, overlay.filings);
   append(form.keep, overlay.keep);
   append(form.notices, overlay.notices);
   append(form.rules, overlay.rules);

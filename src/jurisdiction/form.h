@@ -165,6 +165,9 @@ struct AgreementRule : Placed {
   Field<Datum<Length>> letters;      ///< least height of the letters that state the kind of warranty on page 1
   /// What the state prescribes word for word: at the top of page 1, one for each kind of warranty, and with bait.
   Field<Datum<std::string>> retreatment_statement, repair_statement, bait_statement;
+  Field<Datum<bool>> addendum;          ///< what was done otherwise is told in a written addendum
+  Field<Datum<bool>> statements_boxed;  ///< in a heavy line
+  Field<Datum<bool>> statement_first;   ///< the statement of the warranty is what page 1 begins with
   ListOf<ItemRule> items;
   static const yaml::Block& block();
 };
@@ -189,13 +192,23 @@ struct NoticeRule : Placed {
 /// The right to cancel a sale that was not made at the company's own place.
 struct CancellationRule : Placed {
   Field<Datum<int>> business_days;
+  Field<Datum<int>> senior_days, senior_age;  ///< business days of a customer of that age or older
   Field<Datum<Money>> home_from, elsewhere_from;  ///< least price of a sale at the buyer's home, or at another place
   static const yaml::Block& block();
 };
-/// What becomes of a report: by when it is delivered and filed, counted from the inspection.
+/// What becomes of a report: by when it is delivered, counted from the inspection.
 struct ReportRule : Placed {
-  Field<Datum<int>> deliver_within, file_within;
+  Field<Datum<int>> deliver_within;
   Field<Datum<bool>> control_number;  ///< the state gives each report a number, which stands on page 1
+  static const yaml::Block& block();
+};
+/// A paper that the company files with an office within so many days.
+enum class FiledFrom { inspection, treatment };
+struct Filing : Placed {
+  Field<std::string> paper;  ///< the name by which a case says that it was filed
+  Field<std::string> with;   ///< whose office
+  Field<FiledFrom> from;
+  Field<Datum<int>> within;  ///< days
   static const yaml::Block& block();
 };
 /// Treatment free of charge when live termites are found within so many days.
@@ -234,6 +247,7 @@ struct Form : Placed {
   Field<Datum<bool>> estimate_apart;  ///< the estimate may not stand in the packet with the findings
   Field<CancellationRule> cancellation;
   Field<ReportRule> report;
+  ListOf<Filing> filings;
   ListOf<Keep> keep;
   Field<AgreementRule> agreement;
   ListOf<NoticeRule> notices;
@@ -378,6 +392,10 @@ namespace soundsill::yaml {
 template <>
 struct Words<Matter> {
   static constexpr auto words = std::to_array<std::string_view>({"report", "minimum", "agreement", "record", "limits"});
+};
+template <>
+struct Words<FiledFrom> {
+  static constexpr auto words = std::to_array<std::string_view>({"inspection", "treatment"});
 };
 template <>
 struct Words<WoodKind> {

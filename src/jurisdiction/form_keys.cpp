@@ -162,6 +162,10 @@ const Block& AgreementRule::block() {
       key<&AgreementRule::repair_statement>("repair statement", never,
                                             "what stands there with one of retreatment and repair"),
       key<&AgreementRule::bait_statement>("bait statement", never, "what an agreement on bait says word for word"),
+      key<&AgreementRule::addendum>("addendum", never, "yes, when what was done otherwise is told in writing"),
+      key<&AgreementRule::statements_boxed>("statements boxed", never, "yes, when they stand in a box of heavy line"),
+      key<&AgreementRule::statement_first>("statement first", never,
+                                           "yes, when page 1 begins with the one on the warranty"),
       key<&AgreementRule::items>("items", never, "what it has to hold"),
   };
   static constexpr Block made{"an `agreement` rule", rows};
@@ -180,7 +184,9 @@ const Block& NoticeItemRule::block() {
 
 const Block& CancellationRule::block() {
   static constexpr Key rows[] = {
-      key<&CancellationRule::business_days>("business days", always, "within which a sale can be canceled"),
+      key<&CancellationRule::business_days>("business days", never, "within which a sale can be canceled"),
+      key<&CancellationRule::senior_days>("senior business days", never, "the same for a customer of `senior age`"),
+      key<&CancellationRule::senior_age>("senior age", never, "years of age from which that counts"),
       key<&CancellationRule::home_from>("home from", never, "least price of a sale at the buyer's home"),
       key<&CancellationRule::elsewhere_from>("elsewhere from", never,
                                              "least price of a sale at a place that is neither home nor office"),
@@ -192,10 +198,20 @@ const Block& CancellationRule::block() {
 const Block& ReportRule::block() {
   static constexpr Key rows[] = {
       key<&ReportRule::deliver_within>("deliver within", never, "days from the inspection to its delivery"),
-      key<&ReportRule::file_within>("file within", never, "days from the inspection until it is on file"),
       key<&ReportRule::control_number>("control number", never, "yes, when the state gives each report a number"),
   };
   static constexpr Block made{"a `report` rule", rows};
+  return made;
+}
+
+const Block& Filing::block() {
+  static constexpr Key rows[] = {
+      key<&Filing::paper>("paper", always, "the name by which a case says that it was filed"),
+      key<&Filing::with>("with", always, "whose office"),
+      key<&Filing::from>("from", always, "inspection or treatment"),
+      key<&Filing::within>("within", always, "days"),
+  };
+  static constexpr Block made{"a filing", rows};
   return made;
 }
 
@@ -257,7 +273,8 @@ const Block& Form::block() {
       key<&Form::partial>("partial treatment", never, "allowed, with a waiver, or forbidden"),
       key<&Form::estimate_apart>("estimate apart", never, "yes, when findings and estimate may not be one paper"),
       key<&Form::cancellation>("cancellation", never, "what the buyer is told of cancelling"),
-      key<&Form::report>("report", never, "by when a report is delivered and filed"),
+      key<&Form::report>("report", never, "by when a report is delivered"),
+      key<&Form::filings>("filings", never, "papers that the company files, and within how many days"),
       key<&Form::keep>("keep", never, "papers that are kept, and how long"),
       key<&Form::agreement>("agreement", never, "what an agreement has to hold, and by when it is signed"),
       key<&Form::notices>("posted notice", never, "the notice that is put up after inspection or treatment"),

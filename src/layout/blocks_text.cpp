@@ -16,6 +16,17 @@ std::string plain(const Runs& runs) {
   return words;
 }
 
+/// The part of a frame that belongs to one line of the paragraph: its sides, and the top or bottom of the whole.
+void put_frame(Strip& strip, const TextStyle& style, Milli width, bool first, bool last) {
+  const Milli thick = style.frame;
+  if (thick == 0) return;
+  const auto put = [&](const Box& box) { strip.marks.emplace_back(filled_box(box, style.frame_color)); };
+  put({0, 0, thick, strip.height});
+  put({width - thick, 0, thick, strip.height});
+  if (first) put({0, 0, width, thick});
+  if (last) put({0, strip.height - thick, width, thick});
+}
+
 // One strip a line. Two lines at the start and two at the end of a paragraph stay together.
 Strips line_strips(Workshop& shop, const std::vector<Line>& lines, const TextStyle& style, Milli width, Milli inset) {
   Strips strips;
@@ -26,8 +37,9 @@ Strips line_strips(Workshop& shop, const std::vector<Line>& lines, const TextSty
     const Box box{0, 0, width, strip.height};
     if (style.fill) strip.marks.emplace_back(filled_box(box, *style.fill));
     if (style.bar) strip.marks.emplace_back(filled_box({0, 0, points(3), strip.height}, *style.bar));
+    put_frame(strip, style, width, i == 0, i + 1 == lines.size());
     put_lines(shop, strip, {lines[i]}, style, {inset, above}, width - 2 * inset, style.align);
-    strip.keep = i == 0 || i + 2 >= lines.size() || style.fill;  // a tinted box is not cut
+    strip.keep = i == 0 || i + 2 >= lines.size() || style.fill || style.frame > 0;  // a box is not cut
     strips.push_back(std::move(strip));
   }
   if (strips.empty()) return strips;

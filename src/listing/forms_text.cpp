@@ -49,14 +49,20 @@ class Rows {
     datum("estimate apart", form.estimate_apart);
     if (const auto& rule = form.cancellation) {
       datum("cancellation, business days", rule->business_days);
+      datum("cancellation, business days of a senior", rule->senior_days);
+      datum("cancellation, age of a senior", rule->senior_age);
       datum("cancellation, sale at home", rule->home_from);
       datum("cancellation, sale elsewhere", rule->elsewhere_from);
     }
     if (const auto& rule = form.report) {
       datum("report delivered, days", rule->deliver_within);
-      datum("report on file, days", rule->file_within);
       datum("report has a number", rule->control_number);
     }
+    for (const Filing& filing : list(form.filings))
+      datum(("file the " + filing.paper.value_or("") + ", days from " +
+             std::string(filing.from ? yaml::word(*filing.from) : "?"))
+                .c_str(),
+            filing.within);
     after_signature(form);
     for (const ActiveTest& test : list(form.active_tests))
       put("test for active", typed(test.organisms.at), test.cite, test.status, test.at);
@@ -83,6 +89,9 @@ class Rows {
       datum("statement, retreatment", rule->retreatment_statement);
       datum("statement, repair", rule->repair_statement);
       datum("statement, bait", rule->bait_statement);
+      datum("addendum on changes", rule->addendum);
+      datum("statements in a box", rule->statements_boxed);
+      datum("statement first on page 1", rule->statement_first);
       for (const ItemRule& one : list(rule->items))
         put("agreement holds", typed(one.item.at), one.cite, one.status, one.at);
     }

@@ -14,12 +14,17 @@ namespace soundsill::listing {
 namespace {
 
 std::string what_of(const Renewal& r) {
-  constexpr std::string_view words[] = {"renewal", "reinspection", "notice"};
+  constexpr std::string_view words[] = {"renewal", "reinspection", "notice", "filing"};
   return std::string(words[static_cast<std::size_t>(r.due.what)]);
 }
 
 std::string fee_of(const Renewal& r) { return r.due.fee ? print(*r.due.fee) : std::string(); }
 std::string looked_of(const Renewal& r) { return r.due.looked ? print(*r.due.looked) : std::string(); }
+
+/// Whom it is about: the holder of the warranty, or whose office a paper goes to.
+std::string holder_of(const Renewal& r) {
+  return r.due.paper.empty() ? r.due.holder : r.due.paper + " with " + r.due.holder;
+}
 
 std::string plain(Money m) { return fmt::format("{}.{:02}", m.cents / 100, m.cents % 100); }
 
@@ -50,6 +55,8 @@ std::string summary_of(const Renewal& r) {
       return "Reinspection: " + r.address;
     case Due::What::notice:
       return "Retreatment after the state's notice: " + r.address;
+    case Due::What::filing:
+      return "File the " + r.due.paper + " with " + r.due.holder + ": " + r.address;
   }
   return {};
 }
@@ -68,7 +75,7 @@ std::string renewals_text(const std::vector<Renewal>& all) {
                                 "last look", "holder, address");
   for (const Renewal& r : all)
     out += fmt::format("{:<10}  {:<12}  {:>9}  {:<14}  {:<10}  {}, {}\n", print(r.due.on), what_of(r), fee_of(r),
-                       r.number, looked_of(r), r.due.holder, r.address);
+                       r.number, looked_of(r), holder_of(r), r.address);
   return out;
 }
 
@@ -76,7 +83,7 @@ std::string renewals_csv(const std::vector<Renewal>& all) {
   std::string out = csv_row({"due", "what", "fee", "case", "last look", "holder", "address", "file"});
   for (const Renewal& r : all)
     out += csv_row({print(r.due.on), what_of(r), r.due.fee ? plain(*r.due.fee) : std::string(), r.number, looked_of(r),
-                    r.due.holder, r.address, safe_line(r.path)});
+                    holder_of(r), r.address, safe_line(r.path)});
   return out;
 }
 
@@ -85,7 +92,7 @@ std::string renewals_json(const std::vector<Renewal>& all) {
   Json list = Json::array();
   for (const Renewal& r : all) {
     Json one{{"due", print(r.due.on)}, {"what", what_of(r)},   {"case", r.number},
-             {"holder", r.due.holder}, {"address", r.address}, {"file", r.path}};
+             {"holder", holder_of(r)}, {"address", r.address}, {"file", r.path}};
     one["fee"] = r.due.fee ? Json(plain(*r.due.fee)) : Json(nullptr);
     one["last_look"] = r.due.looked ? Json(print(*r.due.looked)) : Json(nullptr);
     list.push_back(std::move(one));
@@ -133,7 +140,7 @@ std::string renewals_ics(const std::vector<Renewal>& all, Date stamp) {
   for (const Renewal& r : all) {
     std::string uid = uid_of(r);
     if (const int before = told[uid]++; before > 0) uid = fmt::format("{}-{}", before + 1, uid);
-    std::string more = "Case " + r.number + "\nHolder: " + r.due.holder;
+    std::string more = "Case " + r.number + (r.due.paper.empty() ? "\nHolder: " : "\nPaper: ") + holder_of(r);
     if (r.due.looked) more += "\nLast look: " + print(*r.due.looked);
     out += content_line("BEGIN", "VEVENT") + content_line("UID", uid) +
            content_line("DTSTAMP", basic(stamp) + "T000000Z") + content_line("DTSTART;VALUE=DATE", basic(r.due.on)) +

@@ -92,6 +92,8 @@ struct Builder {
   /// Why an area was not seen, and what is recommended about it.
   [[nodiscard]] std::string why_unseen(const Structure& s, const SurveyedArea& area) const;
   [[nodiscard]] std::string visit_date() const;
+  /// Whether the form prescribes a sheet of the state's own for what this case is for.
+  [[nodiscard]] bool asks_official_sheet() const;
   /// When a visit began and ended, of one that says so.
   [[nodiscard]] std::string from(const Visit& v) const {
     return stated(Topic::visit_from, words.shown(*v.from), day_of(v));
@@ -104,9 +106,7 @@ struct Builder {
   [[nodiscard]] std::string address_line() const { return stated(Topic::address, house.address.line); }
   [[nodiscard]] std::string option_name(const Treatment& t) const;
 
-  [[nodiscard]] std::string total_of(const Estimate& e) const {
-    return stated(Topic::total, print(e.total), e.option);
-  }
+  [[nodiscard]] std::string total_of(const Estimate& e) const { return stated(Topic::total, print(e.total), e.option); }
   [[nodiscard]] std::string holds_until(const Estimate& e) const {
     return stated(Topic::holds_until, words.shown(*e.holds_until), e.option);
   }

@@ -37,6 +37,7 @@ struct EstimatePages {
   void warranty(std::vector<Block>& blocks) const;
   /// A promise to repair says what it does not reach: damage that stood before, what was not seen, what is not treated.
   void stood_before(std::vector<Block>& blocks) const;
+  void canceling(const CancellationRule& rule, std::vector<Runs>& out) const;
   void limits_of_price(std::vector<Block>& blocks) const;
   void would_change(std::vector<Block>& blocks, int level) const;
   void cautions(std::vector<Block>& blocks) const;

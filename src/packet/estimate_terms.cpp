@@ -113,8 +113,19 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
   const auto& sold_at = b.house.facts.sold_at;
   const bool elsewhere = sold_at == SoldAt::office || sold_at == SoldAt::afar;
   if (const auto& rule = b.in.basis.form.cancellation; rule && rule->business_days && !elsewhere)
-    paying.push_back(text(b.say(Word::cancellation, F{"cite", printed_cite(*rule->business_days)})));
+    canceling(*rule, paying);
   list("paying", Word::paying_heading, std::move(paying));
+}
+
+void EstimatePages::canceling(const CancellationRule& rule, std::vector<Runs>& out) const {
+  const std::string ordinals = b.say(Word::cancel_ordinals);
+  const auto day = [&](const Datum<int>& days) { return nth_word(ordinals, days.value.value_or(0)); };
+  out.push_back(text(b.say(Word::cancellation, F{"day", day(*rule.business_days)},
+                           F{"cite", printed_cite(*rule.business_days)})));
+  const bool senior = b.house.facts.senior.value_or(true);
+  if (senior && rule.senior_days && rule.senior_age && rule.senior_age->value)
+    out.push_back(text(b.say(Word::cancellation_senior, F{"age", std::to_string(*rule.senior_age->value)},
+                             F{"day", day(*rule.senior_days)}, F{"cite", printed_cite(*rule.senior_days)})));
 }
 
 void EstimatePages::would_change(std::vector<Block>& blocks, int level) const {

@@ -43,7 +43,7 @@ class Owed {
 
   void official() {
     const auto& sheet = in_.basis.form.official_sheet;
-    if (sheet && sheet->name && house_.official_sheet)
+    if (Builder{in_}.asks_official_sheet() && house_.official_sheet)
       owes("the notice that it accompanies " + *sheet->name, Topic::official_sheet, *sheet->name);
   }
 

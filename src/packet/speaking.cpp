@@ -23,9 +23,7 @@ std::string Builder::organism_of(const Finding& f) const {
   return words.name(f.organism && f.organism->plural ? *f.organism->plural : f.organism_name);
 }
 
-std::string Builder::title_of(const Finding& f) const {
-  return stated(Topic::finding, title_words(f), number_of(f));
-}
+std::string Builder::title_of(const Finding& f) const { return stated(Topic::finding, title_words(f), number_of(f)); }
 
 std::string Builder::title_words(const Finding& f) const {
   const std::string organism = organism_of(f);
@@ -111,7 +109,9 @@ std::string Builder::work_short(const Line& w) const {
   return capitalized(brief == key ? words.name(w.does) : brief);
 }
 
-std::string Builder::by_whom(const Line& w) const { return w.firm.empty() || w.ours() ? by_words(w.who) : stated(Topic::firm, w.firm, w.id); }
+std::string Builder::by_whom(const Line& w) const {
+  return w.firm.empty() || w.ours() ? by_words(w.who) : stated(Topic::firm, w.firm, w.id);
+}
 
 std::string Builder::by_words(By by) const {
   switch (by) {
@@ -154,7 +154,9 @@ std::string Builder::settled_when(const Line& w) const {
         say(w.method && w.method->uses_product.value_or(false) ? Word::settled_treated : Word::settled_work_done);
   else
     words_for = say(w.who == By::owner ? Word::settled_owner : Word::settled_contractor);
-  return w.before ? say(Word::settled_before, F{"settled", words_for}, F{"date", stated(Topic::before, words.shown(*w.before), w.id)}) : words_for;
+  return w.before ? say(Word::settled_before, F{"settled", words_for},
+                        F{"date", stated(Topic::before, words.shown(*w.before), w.id)})
+                  : words_for;
 }
 
 std::string Builder::numbers_of(const Line& w) const {
@@ -166,7 +168,8 @@ std::string Builder::numbers_of(const Line& w) const {
 
 /// "Treat the soil, by us, $980.00"; "Repair or replace damaged wood, by a contractor; asked of the seller".
 std::string Builder::answer_sentence(const Line& w) const {
-  if (nothing_done(w)) return say(Word::nothing_done, F{"because", stated(Topic::why_nothing, w.because, w.id)}, F{"by", by_words(w.who)});
+  if (nothing_done(w))
+    return say(Word::nothing_done, F{"because", stated(Topic::why_nothing, w.because, w.id)}, F{"by", by_words(w.who)});
   std::string out = work_title(w);
   if (w.ours() && in.apart) {
     out = say(Word::answer_other, F{"work", out}, F{"by", say(Word::by_us)});
@@ -184,9 +187,8 @@ std::string Builder::answer_sentence(const Line& w) const {
 }
 
 std::string Builder::why_unseen(const Structure& s, const SurveyedArea& area) const {
-  const std::string said = area.advice.empty()
-                               ? area.because
-                               : say(Word::area_advice, F{"because", area.because}, F{"advice", area.advice});
+  const std::string said =
+      area.advice.empty() ? area.because : say(Word::area_advice, F{"because", area.because}, F{"advice", area.advice});
   return stated(Topic::why_unseen, said, area_of(s, area));
 }
 
@@ -222,7 +224,17 @@ std::string Builder::visit_date() const {
   return in_words(words, said);
 }
 
-std::string Builder::option_name(const Treatment& t) const { return t.of && !t.of->name.empty() ? stated(Topic::option, t.of->name, t.id) : t.id; }
+bool Builder::asks_official_sheet() const {
+  const auto& sheet = in.basis.form.official_sheet;
+  const auto& purpose = house.facts.purpose;
+  if (!sheet || !sheet->name || !sheet->needed_for || !purpose) return false;
+  return std::find(sheet->needed_for->begin(), sheet->needed_for->end(), yaml::word(*purpose)) !=
+         sheet->needed_for->end();
+}
+
+std::string Builder::option_name(const Treatment& t) const {
+  return t.of && !t.of->name.empty() ? stated(Topic::option, t.of->name, t.id) : t.id;
+}
 
 std::string Builder::run_words(const soundsill::Run& run) const {
   std::string out = plain_run_words(run);

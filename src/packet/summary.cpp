@@ -336,10 +336,7 @@ struct Summary {
 
   void notices(std::vector<Block>& blocks) const {
     const Form& form = b.in.basis.form;
-    const auto& purpose = b.house.facts.purpose;
-    const bool asked = form.official_sheet && form.official_sheet->name && purpose && form.official_sheet->needed_for &&
-                       std::count(form.official_sheet->needed_for->begin(), form.official_sheet->needed_for->end(),
-                                  yaml::word(*purpose)) > 0;
+    const bool asked = b.asks_official_sheet();
     const auto& sheet = b.house.official_sheet;
     const std::string name = asked ? b.stated(Topic::official_sheet, *form.official_sheet->name) : std::string();
     if (asked && sheet && sheet->signed_on && !sheet->by.empty())

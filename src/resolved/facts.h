@@ -42,6 +42,7 @@ struct CaseFacts {
   Loan loan = Loan::none;
   bool loan_said = false;  ///< it was typed and read, `none` too
   std::optional<SoldAt> sold_at;
+  std::optional<bool> senior;  ///< the customer has the age that gives more days to cancel
   std::optional<SoldIn> sold_in;
   std::string control_number;
 };
@@ -227,6 +228,12 @@ struct Invoice {
   std::vector<Payment> paid;
   bool veteran_pays = false, notice_requires = false;
   Span at, on_at, veteran_pays_at;
+};
+
+struct Filed {
+  std::string paper;
+  std::optional<Date> on;
+  Span at, paper_at, on_at;
 };
 
 struct WarrantyEvent {

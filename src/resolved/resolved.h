@@ -243,6 +243,7 @@ struct Resolved {
   std::vector<WaiverSheet> waivers;
   std::vector<Applied> applied;
   std::optional<Invoice> invoice;
+  std::vector<Filed> filed;
   std::vector<WarrantyEvent> warranty;
   Limits limits;
   Blocks blocks;

@@ -3,6 +3,7 @@
 
 #include "rules/calendar.h"
 #include "rules/look.h"
+#include "service/service.h"
 
 namespace soundsill::rules {
 namespace {
@@ -123,6 +124,35 @@ void report_late(const Papers& papers, Faults& faults) {
               "correct whichever day was mistyped, or look again and add that visit",
               {{last->at, "the last visit"}},
               rests_on(within)});
+}
+
+void filing_late(const Papers& papers, Faults& faults) {
+  const Case& c = papers.basis.c;
+  const auto due = filings_of(papers.basis.form, papers.basis.resolved);
+  for (const FilingDue& one : due) {
+    const Datum<int>& within = *one.rule->within;
+    const std::string paper = *one.rule->paper, from = std::string(yaml::word(*one.rule->from));
+    const std::string days = std::to_string(*within.value);
+    const std::string why = "the state gives " + days + " days from the " + from + " to file it with " +
+                            one.rule->with.value_or("") + cited(within.cite);
+    if (one.done && one.by < *one.done->on)
+      faults.add(Rule::filing_late, one.done->on_at,
+                 "the " + paper + " was filed " + std::to_string(days_between(one.from, *one.done->on)) +
+                     " days after the " + from + "; " + days + " are given",
+                 why, "correct the day if it was mistyped; else tell that office why", rests_on(within));
+    if (!one.done && papers.today && one.by < *papers.today)
+      faults.add(Rule::filing_late, first_of({c.filed.key, c.signature.key, c.at}),
+                 "the " + paper + " was due on " + print(one.by) + "; nothing says that it was filed",
+                 why, "write `filed: [{paper: " + paper + ", on: ...}]`", rests_on(within));
+  }
+  std::vector<std::string_view> known;
+  for (const Filing& rule : items(papers.basis.form.filings))
+    if (rule.paper && std::find(known.begin(), known.end(), *rule.paper) == known.end()) known.push_back(*rule.paper);
+  for (const resolved::Filed& filed : papers.basis.resolved.filed)
+    if (std::find(known.begin(), known.end(), filed.paper) == known.end())
+      faults.add(Rule::unknown_reference, filed.paper_at, quoted(filed.paper) + " is no paper that the form wants filed",
+                 "nobody could tell which duty it settles",
+                 known.empty() ? "take it out" : "write " + yaml::listed(known));
 }
 
 void lapses(const Papers& papers, Faults& faults) {

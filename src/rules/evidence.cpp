@@ -179,16 +179,33 @@ void past_unexplained(const Papers& papers, Faults& faults) {
   }
 }
 
+namespace {
+
+bool was_treated(const Finding& f) {
+  return is_past(f) && f.organism && f.earlier_treatment && f.earlier_treatment->visible.value_or(false);
+}
+/// Whether work is called for by it: evidence that is live or not yet known, or old without a sign that it was treated.
+bool calls_for_treatment(const Finding& f) {
+  return f.kind && *f.kind == FindingKind::evidence && f.organism && !was_treated(f);
+}
+
+}  // namespace
+
 void treatment_unneeded(const Papers& papers, const RuleUse& use, Faults& faults) {
   std::set<int> told;  // several lines against one finding are one cause
   for (const Work& w : items(papers.basis.c.work)) {
     const Method* method = method_of(papers, w);
     if (!method || w.who() != By::us || w.preventive.value_or(false) || w.preventive.unread()) continue;
-    for (const int no : items(w.answers)) {
+    const auto& answers = items(w.answers);
+    // What is done for another finding anyway may answer this one as well.
+    if (std::any_of(answers.begin(), answers.end(), [&](int no) {
+          const Finding* f = finding_of(papers, no);
+          return f && calls_for_treatment(*f) && method->is_against(*f->organism);
+        }))
+      continue;
+    for (const int no : answers) {
       const Finding* f = finding_of(papers, no);
-      const bool treated = f && is_past(*f) && f->organism && f->earlier_treatment && f->earlier_treatment->visible &&
-                           *f->earlier_treatment->visible;
-      if (!treated || !method->is_against(*f->organism) || !told.insert(no).second) continue;
+      if (!f || !was_treated(*f) || !method->is_against(*f->organism) || !told.insert(no).second) continue;
       faults.add({Rule::treatment_unneeded,
                   item(w.answers.at, std::to_string(no)),
                   said(w) + " treats " + said(*f) + ", which is past and was treated before",

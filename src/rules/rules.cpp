@@ -24,6 +24,12 @@ void asked(const Papers& papers, Rule rule, Speaks speaks, Faults& faults) {
   faults.rest(first, rests_on(*use));
 }
 
+/// The day of the first paper that left: the packet as signed, or an agreement without one.
+std::optional<Date> issued_on(const resolved::Resolved& house) {
+  if (house.signature && house.signature->on) return house.signature->on;
+  return house.agreement ? house.agreement->on : std::nullopt;
+}
+
 void check_stage(Stage now, const Papers& papers, Faults& faults) {
 #define RUN_reading(name, stage)
 #define RUN_working(name, stage)
@@ -42,6 +48,7 @@ void check_stage(Stage now, const Papers& papers, Faults& faults) {
 }  // namespace
 
 void check(const Papers& papers, Faults& faults) {
+  if (const auto day = issued_on(papers.basis.resolved)) faults.issued(day->day);
   for (const Stage now : {Stage::file, Stage::facts, Stage::house, Stage::findings, Stage::work, Stage::price,
                           Stage::after, Stage::paper})
     check_stage(now, papers, faults);

@@ -76,15 +76,26 @@ struct Term {
 
 /// Something that the office has to do by a day.
 struct Due {
-  enum class What { renewal, reinspection, notice } what = What::renewal;
+  enum class What { renewal, reinspection, notice, filing } what = What::renewal;
   Date on;
   std::optional<Money> fee;    ///< of a renewal
   std::string holder;          ///< on that day
   std::optional<Date> looked;  ///< the last day on which somebody looked at the house
+  std::string paper = {};      ///< of a filing: what is filed; its holder is whose office it goes to
 };
 /// What comes due from one day to another, both included, the earliest first. A look at the house counts for the end
 /// of a period that it lies nearest to, so that neither an early look is asked for twice nor a late one skips a period.
 [[nodiscard]] std::vector<Due> due_between(const Basis& basis, const Treatment& treatment, Date from, Date to);
+/// A paper of the case that the form wants filed.
+struct FilingDue {
+  const Filing* rule = nullptr;
+  Date from, by;
+  const resolved::Filed* done = nullptr;  ///< nullptr: the case does not say that it was filed
+};
+/// Those whose days have begun: from the last inspection, and from the end of the treatment.
+[[nodiscard]] std::vector<FilingDue> filings_of(const Form& form, const resolved::Resolved& house);
+/// Those that are open, and due from one day to another.
+[[nodiscard]] std::vector<Due> filings_between(const Basis& basis, Date from, Date to);
 /// The last day on which somebody looked: visits and inspections under the warranty.
 [[nodiscard]] std::optional<Date> last_look(const resolved::Resolved& house);
 

@@ -169,6 +169,8 @@ TextStyle TemplateReader::text_style(Element& e) {
   s.align = e.choice<Align>("align", aligns, Align::left);
   s.fill = color(e, "fill", false);
   s.bar = color(e, "bar", false);
+  s.frame = e.length("frame", 0);
+  s.frame_color = color(e, "frame-color", false).value_or(s.color);
   s.inset = e.length("inset", 0);
   s.measure = e.length("measure", 0);
   s.hyphenate = e.yes_no("hyphenate", false);

@@ -118,6 +118,30 @@ TEST_CASE("each item that North Carolina asks is missed when it is not there") {
                                            });
 }
 
+TEST_CASE("Georgia's statements stand word for word in a box, that of the warranty before all else") {
+  CaseTexts texts = base();  // Ga. Comp. R. & Regs. 620-6-.02(1)(e) and (3)
+  texts.case_yaml = edited(edited(texts.case_yaml, "state: NC", "state: GA"), "form: us-nc", "form: us-ga");
+  texts.case_yaml =
+      edited(texts.case_yaml, "{id: soil, answers: [1], do: treat soil, walls: all, sides: both, piers: all}",
+             "{id: soil, answers: [1], do: set bait stations}");
+  texts.form_yaml = file_text("forms/us-ga.yaml");
+  const MadePaper paper(std::move(texts));
+  std::vector<std::string> boxed;
+  for (const Section& s : paper.made.sections)
+    for (const Block& block : s.blocks)
+      if (const auto* p = std::get_if<Paragraph>(&block.kind); p && p->style == "boxed")
+        boxed.push_back(p->runs.front().text);
+  REQUIRE(boxed.size() == 2);
+  CHECK(boxed[0] ==
+        "This contract provides for retreatment of a structure and the repair of damages caused by wood destroying "
+        "organisms within the limits stated in this contract.");
+  CHECK(boxed[1] == "The removal of the bait or baiting system may result in a lack of termite protection");
+  CHECK(strings(paper.made).front() == boxed[0]);
+  const auto missing = paper.missing(paper.made);
+  CHECK(std::find(missing.begin(), missing.end(), AgreementItem::warranty_kind) == missing.end());
+  CHECK(std::find(missing.begin(), missing.end(), AgreementItem::bait_statement) == missing.end());
+}
+
 TEST_CASE("a heading with nothing under it is no item") {
   const MadePaper paper(base());
   using enum AgreementItem;

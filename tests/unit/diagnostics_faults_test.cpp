@@ -29,6 +29,24 @@ TEST_CASE("errors and warnings are counted apart") {
   CHECK(faults.warnings() == 2);
 }
 
+TEST_CASE("a rule that came later only warns in a case whose paper was issued before") {
+  using namespace std::chrono_literals;
+  const auto since = info(Rule::sale_unfit).since;
+  REQUIRE(since == std::chrono::sys_days(2026y / 11 / 30));
+  REQUIRE_FALSE(info(Rule::no_place).since);
+  const auto told = [&](std::optional<std::chrono::sys_days> issued, Rule rule) {
+    Faults faults;
+    if (issued) faults.issued(*issued);
+    faults.add(rule, {}, "what", "why", "fix");
+    faults.rest(0, Rests::read);  // what a form says of its rule makes no error of it again
+    return severity(faults.all().front());
+  };
+  CHECK(told(*since - std::chrono::days(1), Rule::sale_unfit) == Severity::warning);
+  CHECK(told(*since, Rule::sale_unfit) == Severity::error);
+  CHECK(told(std::nullopt, Rule::sale_unfit) == Severity::error);
+  CHECK(told(*since - std::chrono::days(1), Rule::no_place) == Severity::error);
+}
+
 TEST_CASE("the catalogue has one code a rule, in lower case with hyphens, and one line of doc") {
   std::set<std::string_view> codes;
   for (const RuleInfo& rule : catalogue()) {

@@ -119,6 +119,38 @@ TEST_CASE("a paragraph leaves no single line behind at the end of a page") {
   }
 }
 
+TEST_CASE("a framed paragraph has a line on all four sides, and is not cut") {
+  const page::Template look = template_of(replaced(
+      packet_xml(), "<text-style name=\"small\"", "<text-style name=\"boxed\" face=\"bold\" size=\"18pt\" leading=\"23pt\" "
+      "color=\"ink\" frame=\"3pt\" frame-color=\"ghost\" inset=\"12pt\"/><text-style name=\"small\""));
+  std::vector<Block> blocks;
+  for (int i = 0; i < 40; ++i) blocks.push_back(Paragraph{"body", text(many_words(20))});
+  for (int i = 0; i < 6; ++i) blocks.push_back(Paragraph{"boxed", text(many_words(60))});
+  const Document d = document_of(std::move(blocks));
+  const page::Pages pages = laid(d, look);
+  CHECK(wrong(d, pages).empty());
+  int framed = 0;
+  for (const page::Page& page : pages.pages) {
+    int across = 0, upright = 0;
+    for (const page::Mark& mark : page.marks) {
+      const auto* path = std::get_if<page::PathMark>(&mark);
+      if (!path || !path->fill || !(*path->fill == look.texts.at("boxed").frame_color)) continue;
+      page::Milli left = 1 << 30, right = 0, top = 1 << 30, bottom = 0;
+      for (const auto& piece : path->pieces)
+        if (piece.kind != page::PathMark::Piece::Kind::close) {
+          left = std::min(left, piece.to[0].x), right = std::max(right, piece.to[0].x);
+          top = std::min(top, piece.to[0].y), bottom = std::max(bottom, piece.to[0].y);
+        }
+      CHECK(std::min(right - left, bottom - top) == 3'000);
+      (right - left > bottom - top ? across : upright) += 1;
+    }
+    CHECK(across % 2 == 0);   // each box begins and ends on the same page
+    CHECK(upright % 2 == 0);
+    framed += across / 2;
+  }
+  CHECK(framed == 6);
+}
+
 TEST_CASE("a heading stays with what follows") {
   for (int filler = 20; filler < 45; ++filler) {
     std::vector<Block> blocks;
