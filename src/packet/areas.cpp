@@ -20,12 +20,13 @@ Table areas_table(const Builder& b) {
     if (!s.inspected)
       t.rows.push_back({"",
                         {b.typed(b.stated(Topic::structure, s.name)), text(b.say(Word::structure_not_inspected)),
-                         text(b.say(Word::seen_no)),
-                         b.typed(b.stated(Topic::why_not_inspected, s.because, s.name))}});
+                         text(b.say(Word::seen_no)), b.typed(b.stated(Topic::why_not_inspected, s.because, s.name))}});
     for (const SurveyedArea& a : s.details->areas) {
       const Seen seen = a.seen.value_or(Seen::no);
       const Word word = seen == Seen::yes ? Word::seen_yes : seen == Seen::partly ? Word::seen_partly : Word::seen_no;
-      t.rows.push_back({"", {b.typed(b.stated(Topic::structure, s.name)), b.typed(b.stated(Topic::area, a.name, s.name)), text(b.say(word)), b.typed(b.why_unseen(s, a))}});
+      t.rows.push_back({"",
+                        {b.typed(b.stated(Topic::structure, s.name)), b.typed(b.stated(Topic::area, a.name, s.name)),
+                         text(b.say(word)), b.typed(b.why_unseen(s, a))}});
     }
   }
   return t;
@@ -103,9 +104,7 @@ Section Builder::terms() const {
   out.blocks.push_back(Paragraph{"body", text(say(Word::terms_law, F{"form", name},
                                                   F{"edition", b.stated(Topic::edition, form.edition.value_or(""))}))});
   const bool minimum = form.has_read(Matter::minimum) && form.uses(info(Rule::left_untreated).code);
-  if (minimum)
-    out.blocks.push_back(
-        Paragraph{"body", text(say(Word::terms_minimum, F{"form", name}))});
+  if (minimum) out.blocks.push_back(Paragraph{"body", text(say(Word::terms_minimum, F{"form", name}))});
   if (form.unread && !form.unread->empty()) {
     const Word lead = form.has_read(Matter::minimum) ? Word::terms_unread_else : Word::terms_unread;
     out.blocks.push_back(Paragraph{"body", text(say(lead, F{"form", name}))});

@@ -34,9 +34,9 @@ Facts facts_of(const Builder& b, const Finding& f) {
   std::vector<std::string> readings;
   for (const resolved::Reading& r : f.moisture)
     if (!r.where.empty() && r.percent)
-      readings.push_back(b.stated(
-          Topic::moisture,
-          b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", r.where}), no));
+      readings.push_back(
+          b.stated(Topic::moisture,
+                   b.say(Word::moisture_value, F{"percent", shortest(r.percent->value, 1)}, F{"where", r.where}), no));
   put(Word::fact_moisture, in_words(b.words, readings));
   put(Word::fact_wood, b.stated(Topic::wood, f.wood, no));
   return out;

@@ -128,7 +128,8 @@ Section Builder::drawing() const {
     if (s.drawn())
       pages.plan(s, i);
     else
-      out.blocks.push_back(Paragraph{"body", text(say(Word::drawing_not_drawn, F{"structure", b.stated(Topic::structure, s.name)}))});
+      out.blocks.push_back(
+          Paragraph{"body", text(say(Word::drawing_not_drawn, F{"structure", b.stated(Topic::structure, s.name)}))});
   }
   if (!any || in.apart) return out;
   for (std::size_t which = 1; which < in.treatments.size(); ++which) pages.option(which);

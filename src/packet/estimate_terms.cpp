@@ -45,7 +45,8 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
   const std::string months = std::to_string(w->months.value_or(0));
   std::string kind = b.say(*w->kind == WarrantyKind::retreatment ? Word::warranty_retreatment : Word::warranty_repair,
                            F{"months", months});
-  if (w->renewal) kind += " " + b.say(Word::warranty_renewal, F{"fee", b.stated(Topic::renewal, print(*w->renewal), t.id)});
+  if (w->renewal)
+    kind += " " + b.say(Word::warranty_renewal, F{"fee", b.stated(Topic::renewal, print(*w->renewal), t.id)});
   blocks.push_back(Paragraph{"body", text(kind)});
   const auto list = [&](Word heading, Topic topic, const ListOf<std::string>& of) {
     if (!of || of->empty()) return;
@@ -57,7 +58,8 @@ void EstimatePages::warranty(std::vector<Block>& blocks) const {
   list(Word::warranty_conditions, Topic::comes_back_when, w->conditions);
   list(Word::warranty_voided, Topic::ends_when, w->voided_by);
   if (w->transfer)
-    blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_transfer, F{"transfer", b.stated(Topic::transfer, *w->transfer, t.id)}))});
+    blocks.push_back(Paragraph{
+        "body", text(b.say(Word::warranty_transfer, F{"transfer", b.stated(Topic::transfer, *w->transfer, t.id)}))});
   const bool partial = t.of->partial();
   if (partial && w->partial_because && *w->kind == WarrantyKind::retreatment_and_repair)
     blocks.push_back(Paragraph{"body", text(b.say(Word::warranty_partial, F{"because", *w->partial_because}))});
@@ -120,8 +122,8 @@ void EstimatePages::limits_of_price(std::vector<Block>& blocks) const {
 void EstimatePages::canceling(const CancellationRule& rule, std::vector<Runs>& out) const {
   const std::string ordinals = b.say(Word::cancel_ordinals);
   const auto day = [&](const Datum<int>& days) { return nth_word(ordinals, days.value.value_or(0)); };
-  out.push_back(text(b.say(Word::cancellation, F{"day", day(*rule.business_days)},
-                           F{"cite", printed_cite(*rule.business_days)})));
+  out.push_back(text(
+      b.say(Word::cancellation, F{"day", day(*rule.business_days)}, F{"cite", printed_cite(*rule.business_days)})));
   const bool senior = b.house.facts.senior.value_or(true);
   if (senior && rule.senior_days && rule.senior_age && rule.senior_age->value)
     out.push_back(text(b.say(Word::cancellation_senior, F{"age", std::to_string(*rule.senior_age->value)},

@@ -16,14 +16,15 @@ Document begun(const Builder& any, const std::string& title) {
   if (b.house.signature && b.house.signature->on) out.created = print(*b.house.signature->on);
   if (in.draft) out.draft = words.say(Word::draft);
   out.running["address"] = b.address_line();
-  out.running["case"] = words.say(
-      Word::case_line, {{"number", b.stated(Topic::case_number, b.house.facts.number)}, {"revision", std::to_string(b.house.facts.revision)}});
+  out.running["case"] = words.say(Word::case_line, {{"number", b.stated(Topic::case_number, b.house.facts.number)},
+                                                    {"revision", std::to_string(b.house.facts.revision)}});
   // The subject names the paper: a final one gives way only to another with the same.
   out.subject = in.draft ? out.draft + ": " + out.running["case"] : out.running["case"];
   out.running["company"] = b.stated(Topic::company, in.basis.company.name.value_or(""));
   if (const std::string& name = b.house.people.inspector.name; in.basis.company.phone && !name.empty())
-    out.running["company"] = words.say(
-        Word::call_line, {{"name", b.stated(Topic::inspector, name)}, {"company", out.running["company"]}, {"phone", *in.basis.company.phone}});
+    out.running["company"] = words.say(Word::call_line, {{"name", b.stated(Topic::inspector, name)},
+                                                         {"company", out.running["company"]},
+                                                         {"phone", *in.basis.company.phone}});
   out.running["page"] = words.say(Word::page_of);
   out.running["contents"] = words.say(Word::contents);
   const Form& form = in.basis.form;

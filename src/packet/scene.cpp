@@ -88,12 +88,11 @@ struct Plan {
       }
       if (wall.beside_neighbor) beside(wall, Length::feet(2), "neighbor");
       if (wall.beside_slab) beside(wall, Length::feet(3), "slab");
-      scene.labels.push_back(
-          {middle,
-           {out.dx, out.dy},
-           b.say(Word::wall_label, F{"number", std::to_string(wall.number)},
-                 F{"length", b.stated(Topic::wall, b.words.shown(wall.length), wall_of(s, wall))}),
-           "dimension"});
+      scene.labels.push_back({middle,
+                              {out.dx, out.dy},
+                              b.say(Word::wall_label, F{"number", std::to_string(wall.number)},
+                                    F{"length", b.stated(Topic::wall, b.words.shown(wall.length), wall_of(s, wall))}),
+                              "dimension"});
     }
   }
 

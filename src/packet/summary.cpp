@@ -83,28 +83,28 @@ struct Summary {
     if (b.house.visits.size() == 1) {
       const Visit& v = b.house.visits.front();
       if (v.from && v.to)
-        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.from(v)},
-                     F{"to", b.to(v)});
+        when = b.say(Word::fact_inspected_value, F{"date", when}, F{"from", b.from(v)}, F{"to", b.to(v)});
     }
     put(Word::fact_inspected, when);
     put(Word::fact_inspector, inspector());
     put(Word::fact_company, company());
     if (!facts.number.empty())
-      put(Word::fact_case,
-          b.say(Word::case_line, F{"number", b.stated(Topic::case_number, facts.number)}, F{"revision", std::to_string(facts.revision)}));
+      put(Word::fact_case, b.say(Word::case_line, F{"number", b.stated(Topic::case_number, facts.number)},
+                                 F{"revision", std::to_string(facts.revision)}));
     put(Word::fact_control, facts.control_number);
     if (facts.closing) put(Word::fact_closing, b.stated(Topic::closing, b.words.shown(*facts.closing)));
     std::vector<std::string> structures;
     for (const Structure& s : b.house.structures)
       if (!s.name.empty())
         structures.push_back(b.stated(Topic::structure, s.name) +
-                             (!s.inspected       ? " (" + b.say(Word::structure_not_inspected) + ")"
+                             (!s.inspected     ? " (" + b.say(Word::structure_not_inspected) + ")"
                               : s.kind.empty() ? ""
                                                : " (" + s.kind + ")"));
     put(Word::fact_structures, in_words(b.words, structures));
     const Company& company = b.in.basis.company;
     if (company.phone)
-      put(Word::call_heading, b.say(Word::call, F{"name", b.stated(Topic::inspector, people.inspector.name)}, F{"phone", *company.phone}));
+      put(Word::call_heading,
+          b.say(Word::call, F{"name", b.stated(Topic::inspector, people.inspector.name)}, F{"phone", *company.phone}));
     return out;
   }
 
@@ -119,9 +119,9 @@ struct Summary {
     std::string license;
     if (company.license && company.license->number) license = company.license->number->text;
     const std::string name = b.stated(Topic::company, *company.name);
-    return license.empty() ? name
-                           : b.say(Word::fact_company_value, F{"company", name},
-                                   F{"license", b.stated(Topic::license, license)});
+    return license.empty()
+               ? name
+               : b.say(Word::fact_company_value, F{"company", name}, F{"license", b.stated(Topic::license, license)});
   }
 
   /// How much of what the regions can tell was seen, over all structures.
@@ -169,9 +169,8 @@ struct Summary {
     const std::string n = std::to_string(b.house.findings.size());
     out.figures.push_back({n, n == "0" ? b.say(Word::figure_none) : b.say(Word::figure_findings, F{"count", n})});
     if (const Estimate* e = b.main_estimate(); e && !e->lines.empty())
-      out.figures.push_back({b.total_of(*e), e->holds_until
-                                                 ? b.say(Word::figure_total, F{"date", b.holds_until(*e)})
-                                                 : b.say(Word::total_of_estimate)});
+      out.figures.push_back({b.total_of(*e), e->holds_until ? b.say(Word::figure_total, F{"date", b.holds_until(*e)})
+                                                            : b.say(Word::total_of_estimate)});
     const Looked l = looked();
     // Less than all is never rounded up to all.
     const auto feet = [](Length length, bool up) {
@@ -313,15 +312,16 @@ struct Summary {
                  {b.say(Word::column_how_seen), Column::Align::left, 1, true},
                  {b.say(Word::column_why), Column::Align::left, 5, false}};
     for (const Structure& s : b.house.structures) {
-      if (!s.inspected) t.rows.push_back({"",
+      if (!s.inspected)
+        t.rows.push_back({"",
                           {b.typed(b.stated(Topic::structure, s.name)), text(b.say(Word::seen_no)),
                            b.typed(b.stated(Topic::why_not_inspected, s.because, s.name))}});
       for (const SurveyedArea& a : s.details->areas)
         if (a.seen && *a.seen != Seen::yes)
-          t.rows.push_back(
-              {"",
-               {b.typed(b.structure_prefix(s.name) + b.stated(Topic::area, a.name, s.name)),
-                text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)), b.typed(b.why_unseen(s, a))}});
+          t.rows.push_back({"",
+                            {b.typed(b.structure_prefix(s.name) + b.stated(Topic::area, a.name, s.name)),
+                             text(b.say(*a.seen == Seen::partly ? Word::seen_partly : Word::seen_no)),
+                             b.typed(b.why_unseen(s, a))}});
     }
     if (t.rows.empty()) {
       blocks.push_back(Paragraph{"body", text(b.say(Word::not_seen_none))});
@@ -344,8 +344,7 @@ struct Summary {
           Paragraph{"caution", text(b.say(Word::companion, F{"sheet", name},
                                           F{"date", b.words.shown(*sheet->signed_on)}, F{"by", sheet->by}))});
     else if (asked)
-      blocks.push_back(
-          Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", name}))});
+      blocks.push_back(Paragraph{"caution", text(b.say(Word::companion_draft, F{"sheet", name}))});
     const auto& before = b.house.facts.replaces;
     if (before && before->revision && before->on && !before->because.empty())
       blocks.push_back(

@@ -52,11 +52,13 @@ std::vector<std::pair<std::string, std::string>> Builder::settling(const Estimat
                                    : say(Word::adjusted, F{"kind", kind}, F{"because", because}),
                      money(a.amount));
   }
-  if (e.to_minimum) out.emplace_back(capitalized(say(Word::minimum_line)), stated(Topic::to_minimum, print(*e.to_minimum), e.option));
+  if (e.to_minimum)
+    out.emplace_back(capitalized(say(Word::minimum_line)), stated(Topic::to_minimum, print(*e.to_minimum), e.option));
   for (const TaxLine& tax : e.taxes)
-    out.emplace_back(say(Word::sales_tax, F{"percent", stated(Topic::tax_percent, shortest(tax.percent.value, 4), e.option)},
-                         F{"base", stated(Topic::tax_base, print(tax.base), e.option)}),
-                     stated(Topic::tax, print(tax.amount), e.option));
+    out.emplace_back(
+        say(Word::sales_tax, F{"percent", stated(Topic::tax_percent, shortest(tax.percent.value, 4), e.option)},
+            F{"base", stated(Topic::tax_base, print(tax.base), e.option)}),
+        stated(Topic::tax, print(tax.amount), e.option));
   return out;
 }
 
