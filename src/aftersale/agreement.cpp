@@ -67,8 +67,7 @@ struct Clauses {
     const std::string& name = b.house.people.inspector.name;
     return name.empty() || b.visit_date().empty()
                ? std::string()
-               : b.say(Word::ag_inspection, F{"name", name}, F{"date", b.visit_date()},
-                       F{"paper", first_paper(b)});
+               : b.say(Word::ag_inspection, F{"name", name}, F{"date", b.visit_date()}, F{"paper", first_paper(b)});
   }
   [[nodiscard]] std::string owner() const {
     const std::string& name = owner_name(b);
@@ -126,9 +125,9 @@ struct Clauses {
     const auto days = rule ? printed_value(rule->days) : std::nullopt;
     if (!months || !days) return;
     if (treats(OrganismGroup::beetles))
-      out.push_back(Paragraph{
-          "body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*months)},
-                             F{"days", std::to_string(*days)}, F{"cite", printed_cite(*rule->months)}))});
+      out.push_back(
+          Paragraph{"body", text(b.say(Word::ag_beetles, F{"months", std::to_string(*months)},
+                                       F{"days", std::to_string(*days)}, F{"cite", printed_cite(*rule->months)}))});
   }
   [[nodiscard]] std::string reinspection() const {
     if (!warranted()) return b.say(Word::ag_reinspection_none);
@@ -240,7 +239,8 @@ struct Clauses {
       for (const Wall& wall : s.walls)
         for (const Stretch& one : wall.outer) around += one.length();
       if (around > Length{})
-        each.push_back(b.say(Word::ag_perimeter, F{"structure", capitalized(s.name)}, F{"length", b.words.shown(around)}));
+        each.push_back(
+            b.say(Word::ag_perimeter, F{"structure", capitalized(s.name)}, F{"length", b.words.shown(around)}));
     }
     return in_clauses(each);
   }
@@ -250,7 +250,8 @@ struct Clauses {
       std::vector<std::string> parts;
       for (const SurveyedPart& part : s.parts) parts.push_back(b.words.name(yaml::word(part.foundation)));
       if (!parts.empty())
-        each.push_back(b.say(Word::ag_construction, F{"structure", capitalized(s.name)}, F{"parts", in_words(b.words, parts)}));
+        each.push_back(
+            b.say(Word::ag_construction, F{"structure", capitalized(s.name)}, F{"parts", in_words(b.words, parts)}));
     }
     return in_clauses(each);
   }

@@ -218,8 +218,8 @@ struct Recording {
       out.push_back({text(std::move(agreed)), text(std::move(now)), text(why.empty() ? b.say(Word::wo_line) : why)});
     };
     for (const RunDone& one : done) {
-      const std::string run = b.say(Word::ag_run, F{"number", std::to_string(one.run->number)},
-                                    F{"words", b.run_words(*one.run)});
+      const std::string run =
+          b.say(Word::ag_run, F{"number", std::to_string(one.run->number)}, F{"words", b.run_words(*one.run)});
       const bool otherwise = one.measured && (one.gallons < one.least || one.most < one.gallons);
       if (one.untreated)
         put(capitalized(run), b.say(Word::add_untreated), one.untreated->because);

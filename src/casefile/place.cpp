@@ -300,7 +300,8 @@ std::optional<Answer> Reading<Answer>::read(Reader& reader, const Node& node) {
   if (node.is_scalar() && node.text == "not known") return Answer{Answer::Kind::not_known, {}};
   if (node.is_scalar() && read_yes_no(node.text)) return not_a_place<Answer>(reader, node);
   Answer answer{Answer::Kind::there, {}};
-  if (!Reading<std::vector<std::string>>::fill(reader, node, answer.places) || answer.places.empty()) return std::nullopt;
+  if (!Reading<std::vector<std::string>>::fill(reader, node, answer.places) || answer.places.empty())
+    return std::nullopt;
   return answer;
 }
 

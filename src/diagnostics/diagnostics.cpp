@@ -54,8 +54,8 @@ Table read_catalogue() {
   t.codes.reserve(rows.size());
   for (const Row& r : rows) {
     t.codes.push_back(hyphenated(r.name));
-    t.rows.push_back({r.rule, t.codes.back(), r.section, r.severity, r.doc, r.why, r.kind, r.stage, r.stops,
-                      came(r.rule)});
+    t.rows.push_back(
+        {r.rule, t.codes.back(), r.section, r.severity, r.doc, r.why, r.kind, r.stage, r.stops, came(r.rule)});
   }
   return t;
 }

@@ -184,7 +184,7 @@ struct Document {
   /// Words of the running head and foot by slot name ("address", "case", "company", "page"); in any of them {page} and
   /// {pages} are filled in by page/. "contents" names the list of headings where a paper has one.
   std::map<std::string, std::string> running;
-  Record record;                               ///< what the running words state
+  Record record;  ///< what the running words state
   std::vector<Section> sections;
   std::map<std::string, std::string> photos;  ///< key -> bytes of the person's file
 };

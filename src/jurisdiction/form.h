@@ -192,7 +192,7 @@ struct NoticeRule : Placed {
 /// The right to cancel a sale that was not made at the company's own place.
 struct CancellationRule : Placed {
   Field<Datum<int>> business_days;
-  Field<Datum<int>> senior_days, senior_age;  ///< business days of a customer of that age or older
+  Field<Datum<int>> senior_days, senior_age;      ///< business days of a customer of that age or older
   Field<Datum<Money>> home_from, elsewhere_from;  ///< least price of a sale at the buyer's home, or at another place
   static const yaml::Block& block();
 };
@@ -202,8 +202,8 @@ struct ReportRule : Placed {
   Field<Datum<bool>> control_number;  ///< the state gives each report a number, which stands on page 1
   static const yaml::Block& block();
 };
-/// A paper that the company files with an office within so many days.
 enum class FiledFrom { inspection, treatment };
+/// A paper that the company files with an office within so many days.
 struct Filing : Placed {
   Field<std::string> paper;  ///< the name by which a case says that it was filed
   Field<std::string> with;   ///< whose office

@@ -109,7 +109,8 @@ std::string explained(const RuleInfo& rule, const std::vector<AskedBy>& asked_by
   std::string out = fmt::format("{}: {}, {}\n\n  {}\n  {}\n  It concerns: {}.\n", rule.code, word(rule.severity),
                                 word(rule.kind), rule.doc, rule.why, concerns(rule.rule));
   if (rule.since)
-    out += fmt::format("  It came on {}; in a case whose paper was issued before, it only warns.\n", print(Date{*rule.since}));
+    out += fmt::format("  It came on {}; in a case whose paper was issued before, it only warns.\n",
+                       print(Date{*rule.since}));
   if (rule.kind == RuleKind::asked) {
     out += asked_by.empty() ? "\nNo form that is installed asks for it.\n" : "\nAsked for by:\n";
     for (const AskedBy& one : asked_by) out += fmt::format("  {:<12}  {}\n", one.form, one.cite);

@@ -1,5 +1,6 @@
 // The file under construction. libharu keeps its pages, resources, bookmarks and object table; it is known only in
-// file.cpp and haru.cpp. What stands inside our own objects is handed over as PDF text, so that numbers come out as integers say.
+// file.cpp and haru.cpp. What stands inside our own objects is handed over as PDF text, so that numbers come out as
+// integers say.
 #pragma once
 
 #include <memory>

@@ -215,7 +215,8 @@ void fill_facts(const Case& c, const Survey& survey, Resolved& out) {
   out.adjustments = adjustments(c.adjustments);
   for (const soundsill::WaiverSheet& s : items(c.waivers)) out.waivers.push_back(sheet(s));
   for (const soundsill::Applied& day : items(c.applied)) out.applied.push_back(applied(day));
-  for (const soundsill::Filed& f : items(c.filed)) out.filed.push_back({text(f.paper), value(f.on), f.at, f.paper.at, f.on.at});
+  for (const soundsill::Filed& f : items(c.filed))
+    out.filed.push_back({text(f.paper), value(f.on), f.at, f.paper.at, f.on.at});
   for (const soundsill::WarrantyEvent& e : items(c.warranty)) out.warranty.push_back(event(e));
   for (const Work& w : items(c.work))
     if (w.waiver.written()) out.line_waivers.push_back(waiver(w.waiver).value_or(Waiver{}));

@@ -67,10 +67,7 @@ void signed_sheets(const Papers& papers, const Treatment& t, Faults& faults) {
   if (bare.empty()) return;
   const auto& rule = papers.basis.form.partial;
   const std::string of = bare.size() < cut.size() ? " at " + listed(bare) : std::string();
-  // Bait set as its label says is a treatment by other means: whether it leaves out of a minimum that speaks of soil is
-  // in parts of the rules that nobody has read.
-  const bool bait = t.option->scope && *t.option->scope == Scope::bait;
-  const Rests rests = !rule ? Rests::read : bait ? Rests::unread : rests_on(*rule);
+  const Rests rests = rule ? rests_on(*rule) : Rests::read;
   faults.add(Rule::waiver_unsigned, first_of({c.accepted ? c.accepted->option.at : Span{}, t.option->scope.at}),
              called(t) + " leaves out of the minimum" + of + ", and no waiver of it is signed",
              "the work may not begin before the owner has waived in writing what is left out" +

@@ -142,17 +142,17 @@ void filing_late(const Papers& papers, Faults& faults) {
                  why, "correct the day if it was mistyped; else tell that office why", rests_on(within));
     if (!one.done && papers.today && one.by < *papers.today)
       faults.add(Rule::filing_late, first_of({c.filed.key, c.signature.key, c.at}),
-                 "the " + paper + " was due on " + print(one.by) + "; nothing says that it was filed",
-                 why, "write `filed: [{paper: " + paper + ", on: ...}]`", rests_on(within));
+                 "the " + paper + " was due on " + print(one.by) + "; nothing says that it was filed", why,
+                 "write `filed: [{paper: " + paper + ", on: ...}]`", rests_on(within));
   }
   std::vector<std::string_view> known;
   for (const Filing& rule : items(papers.basis.form.filings))
     if (rule.paper && std::find(known.begin(), known.end(), *rule.paper) == known.end()) known.push_back(*rule.paper);
   for (const resolved::Filed& filed : papers.basis.resolved.filed)
     if (std::find(known.begin(), known.end(), filed.paper) == known.end())
-      faults.add(Rule::unknown_reference, filed.paper_at, quoted(filed.paper) + " is no paper that the form wants filed",
-                 "nobody could tell which duty it settles",
-                 known.empty() ? "take it out" : "write " + yaml::listed(known));
+      faults.add(
+          Rule::unknown_reference, filed.paper_at, quoted(filed.paper) + " is no paper that the form wants filed",
+          "nobody could tell which duty it settles", known.empty() ? "take it out" : "write " + yaml::listed(known));
 }
 
 void lapses(const Papers& papers, Faults& faults) {

@@ -26,11 +26,12 @@ void sale_unfit(const Papers& papers, Faults& faults) {
                "write `sold in:` with " + yaml::listed(yaml::Words<SoldIn>::words), rests_of(*rule));
   const bool asks_age = rule->senior_days && rule->senior_days->value && rule->senior_age && rule->senior_age->value;
   if (asks_age && !facts->senior.written())
-    faults.add(Rule::sale_unfit, at,
-               "the case does not say whether the customer is " + std::to_string(*rule->senior_age->value) + " or older",
-               "such a customer has " + std::to_string(*rule->senior_days->value) +
-                   " business days to cancel, and the notice names the last one" + cited(rule->senior_days->cite),
-               "write `senior customer:` yes or no; yes where nobody knows", rests_on(*rule->senior_days));
+    faults.add(
+        Rule::sale_unfit, at,
+        "the case does not say whether the customer is " + std::to_string(*rule->senior_age->value) + " or older",
+        "such a customer has " + std::to_string(*rule->senior_days->value) +
+            " business days to cancel, and the notice names the last one" + cited(rule->senior_days->cite),
+        "write `senior customer:` yes or no; yes where nobody knows", rests_on(*rule->senior_days));
   // In Spanish for a sale in English it is a courtesy copy; the other way round nothing would say which text counts.
   if (!facts->sold_in || *facts->sold_in != SoldIn::spanish || papers.language == "es") return;
   faults.add(Rule::sale_unfit, facts->sold_in.at, "the work is sold in Spanish, and the agreement is not in it",

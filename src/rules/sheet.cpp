@@ -38,13 +38,12 @@ void no_official_sheet(const Papers& papers, Faults& faults) {
   const Case& c = papers.basis.c;
   if (c.official_sheet.written() || !sheet_needed(papers)) return;
   const auto& rule = papers.basis.form.official_sheet;
-  faults.add(
-      Rule::no_official_sheet, c.facts->purpose.at,
-      "a " + quoted(yaml::word(*c.facts->purpose)) + " needs the state's own sheet, signed (" + *rule->name +
-          "), and none is named",
-      "the state takes statements on insects only on its own sheet; without it no final paper is printed" +
-          cited(rule->cite),
-      "write `official sheet: {signed: ..., by: ...}` once it is signed", rests_on(*rule));
+  faults.add(Rule::no_official_sheet, c.facts->purpose.at,
+             "a " + quoted(yaml::word(*c.facts->purpose)) + " needs the state's own sheet, signed (" + *rule->name +
+                 "), and none is named",
+             "the state takes statements on insects only on its own sheet; without it no final paper is printed" +
+                 cited(rule->cite),
+             "write `official sheet: {signed: ..., by: ...}` once it is signed", rests_on(*rule));
 }
 
 void wrong_sheet(const Papers& papers, Faults& faults) {

@@ -34,9 +34,9 @@ struct TextStyle {
   std::optional<Color> fill, bar;  ///< a tint behind the paragraph, and a bar at its left
   Milli frame = 0;                 ///< width of a line all round the paragraph; 0 for none
   Color frame_color;
-  Milli inset = 0;          ///< between the edges of tint or frame and the words
-  Milli measure = 0;               ///< the widest a line may be; 0 for as wide as its place
-  bool hyphenate = false;          ///< long words may be broken with a hyphen
+  Milli inset = 0;         ///< between the edges of tint or frame and the words
+  Milli measure = 0;       ///< the widest a line may be; 0 for as wide as its place
+  bool hyphenate = false;  ///< long words may be broken with a hyphen
 };
 
 struct TableStyle {

@@ -120,9 +120,10 @@ TEST_CASE("a paragraph leaves no single line behind at the end of a page") {
 }
 
 TEST_CASE("a framed paragraph has a line on all four sides, and is not cut") {
-  const page::Template look = template_of(replaced(
-      packet_xml(), "<text-style name=\"small\"", "<text-style name=\"boxed\" face=\"bold\" size=\"18pt\" leading=\"23pt\" "
-      "color=\"ink\" frame=\"3pt\" frame-color=\"ghost\" inset=\"12pt\"/><text-style name=\"small\""));
+  const page::Template look = template_of(
+      replaced(packet_xml(), "<text-style name=\"small\"",
+               "<text-style name=\"boxed\" face=\"bold\" size=\"18pt\" leading=\"23pt\" "
+               "color=\"ink\" frame=\"3pt\" frame-color=\"ghost\" inset=\"12pt\"/><text-style name=\"small\""));
   std::vector<Block> blocks;
   for (int i = 0; i < 40; ++i) blocks.push_back(Paragraph{"body", text(many_words(20))});
   for (int i = 0; i < 6; ++i) blocks.push_back(Paragraph{"boxed", text(many_words(60))});
@@ -144,7 +145,7 @@ TEST_CASE("a framed paragraph has a line on all four sides, and is not cut") {
       CHECK(std::min(right - left, bottom - top) == 3'000);
       (right - left > bottom - top ? across : upright) += 1;
     }
-    CHECK(across % 2 == 0);   // each box begins and ends on the same page
+    CHECK(across % 2 == 0);  // each box begins and ends on the same page
     CHECK(upright % 2 == 0);
     framed += across / 2;
   }
