@@ -426,7 +426,10 @@ void worksheet(const Builder& b, const Treatment& t, std::vector<Block>& blocks)
   if (out.rows.empty()) return;
   const auto& rule = b.in.basis.form.partial;
   blocks.push_back(Heading{2, "waiver", text(b.say(Word::ag_waiver_heading)), true});
-  blocks.push_back(Paragraph{"body", text(b.say(Word::ag_waiver, F{"cite", rule ? printed_cite(*rule) : ""}))});
+  // Where no state asks for a form of its own, the owner signs here.
+  const bool on_a_form = rule && rule->value && *rule->value == Partial::waiver;
+  blocks.push_back(Paragraph{
+      "body", text(on_a_form ? b.say(Word::ag_waiver, F{"cite", printed_cite(*rule)}) : b.say(Word::ag_waiver_here))});
   blocks.emplace_back(std::move(out));
 }
 

@@ -76,7 +76,7 @@ std::optional<Date> last_day_to_cancel(const PacketInput& in) {
 void cancellation_statement(const Builder& b, std::vector<Block>& blocks) {
   if (!can_be_canceled(b.in)) return;
   const std::string day = nth_word(b.say(Word::cancel_ordinals), days_to_cancel(b.in));
-  blocks.push_back(Paragraph{"caution", strong(b.say(Word::cancel_statement, F{"day", day}))});
+  blocks.push_back(Paragraph{"before-signing", strong(b.say(Word::cancel_statement, F{"day", day}))});
 }
 
 void cancellation_notices(const Builder& b, std::vector<Section>& sections) {

@@ -123,16 +123,16 @@ void WorkOrder::dangers(std::vector<Block>& blocks) const {
 void WorkOrder::bring(std::vector<Block>& blocks) const {
   const bool soil = any_run(t, &is_soil), drilled = any_run(t, &is_drilled);
   std::vector<std::string> tools{b.say(Word::wo_tools_always)};
-  if (soil) tools.push_back(b.say(Word::wo_tools_soil));
-  if (drilled) tools.push_back(b.say(Word::wo_tools_drill));
+  const auto bring_once = [&](std::string tool) {  // two runs may need the same
+    if (std::find(tools.begin(), tools.end(), tool) == tools.end()) tools.push_back(std::move(tool));
+  };
+  if (soil) bring_once(b.say(Word::wo_tools_soil));
+  if (drilled) bring_once(b.say(Word::wo_tools_drill));
   for (const auto& run : t.runs) {
-    if (run.kind == RunKind::stations)
-      tools.push_back(b.say(Word::wo_tools_stations, F{"n", std::to_string(run.count)}));
-    if (run.kind == RunKind::crawl_cover)
-      tools.push_back(b.say(Word::wo_tools_sheet, F{"area", shortest(run.sq_ft, 1)}));
-    if (run.kind == RunKind::air_volume) tools.push_back(b.say(Word::wo_tools_heat));
-    if (run.kind == RunKind::wood_surface || run.kind == RunKind::wood_volume)
-      tools.push_back(b.say(Word::wo_tools_wood));
+    if (run.kind == RunKind::stations) bring_once(b.say(Word::wo_tools_stations, F{"n", std::to_string(run.count)}));
+    if (run.kind == RunKind::crawl_cover) bring_once(b.say(Word::wo_tools_sheet, F{"area", shortest(run.sq_ft, 1)}));
+    if (run.kind == RunKind::air_volume) bring_once(b.say(Word::wo_tools_heat));
+    if (run.kind == RunKind::wood_surface || run.kind == RunKind::wood_volume) bring_once(b.say(Word::wo_tools_wood));
   }
   blocks.push_back(Heading{2, "bring", text(b.say(Word::wo_bring_heading)), true});
   List list;

@@ -30,10 +30,10 @@ template <class D>
     if (datum.insist.value_or(false)) return Rests::read;
   return datum.status && was_read(*datum.status) ? Rests::read : Rests::unread;
 }
-/// The citation as a paper may print it: nothing unless the text was read.
+/// The citation as papers print it at the end of a sentence: " (16 CFR 429.1(a))"; nothing unless the text was read.
 template <class D>
 [[nodiscard]] std::string printed_cite(const D& datum) {
-  return datum.cite && datum.status && was_read(*datum.status) ? *datum.cite : std::string();
+  return datum.cite && datum.status && was_read(*datum.status) ? " (" + *datum.cite + ")" : std::string();
 }
 
 /// A number with where it comes from.

@@ -128,4 +128,17 @@ with Copy() as copy:
     run("agreement", copy.folder, "--draft", "--replace", "--lang", "es", "-o", pdf)
     check("quinto día hábil" in words(pdf) and words(pdf).count("dentro de los CINCO DÍAS HÁBILES") == 2, "the same in Spanish")
 
+# 16 CFR 429.1(a): the statement stands in immediate proximity to the space for the buyer's signature: never on the page before.
+# And no sentence ends in an empty citation.
+for example in ("heron-lane", "mill-hollow", "spring-row", "stilt-court", "cedar-bend", "pine-fold", "brick-row"):
+    with Copy(example) as copy:
+        for language, statement, accepts in (("en", "You, the buyer, may cancel", "I accept this agreement"), ("es", "Usted, el comprador, puede cancelar", "Acepto este contrato")):
+            pdf = copy.root / f"{language}.pdf"
+            run("agreement", copy.folder, "--draft", "--replace", "--lang", language, "-o", pdf)
+            pages = subprocess.run(["pdftotext", "-layout", pdf, "-"], capture_output=True, text=True).stdout.split("\f")
+            with_statement = [i for i, page in enumerate(pages) if statement in " ".join(page.split())]
+            to_sign = [i for i, page in enumerate(pages) if accepts in " ".join(page.split())]
+            check(len(to_sign) == 1 and with_statement in ([], to_sign), f"{example} {language}: statement {with_statement}, line to sign {to_sign}")
+            check("()" not in "".join(pages), f"{example} {language}: an empty citation")
+
 finish()
